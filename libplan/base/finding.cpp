@@ -41,6 +41,7 @@ constexpr std::array<RuleText, static_cast<size_t>(Rule::count_)> rules{{
     {"loss-under-class", "least loss {actual} dB is below the class minimum {limit} dB", 2},
     {"differential-exceeded", "losses differ by {actual} dB, limit {limit} dB", 2},
     {"reach-exceeded", "{actual} km of glass exceed the reach of {limit} km", 3},
+    {"fitting-missing", "the catalogue has no fitting for ODs {actual} and {limit} mm", 1},
     {"price-missing", "has no price", 0, true},
     {"rate-missing", "has no output rate", 0},
     {"no-crew-for-task", "no crew has the skill", 0},

@@ -31,7 +31,7 @@ enum class Rule : uint16_t {
   // optics
   loss_over_class, loss_under_class, differential_exceeded, reach_exceeded,
   // takeoff, schedule, bom
-  price_missing, rate_missing, no_crew_for_task, task_longer_than_shift, cut_longer_than_drum,
+  fitting_missing, price_missing, rate_missing, no_crew_for_task, task_longer_than_shift, cut_longer_than_drum,
   count_
 };
 
@@ -63,6 +63,7 @@ inline Subject subject(DwellingId i) { return {SubjectKind::dwelling, i.value}; 
 inline Subject subject(SplitterId i) { return {SubjectKind::splitter, i.value}; }
 inline Subject subject(PonId i) { return {SubjectKind::pon, i.value}; }
 inline Subject subject(TaskId i) { return {SubjectKind::task, i.value}; }
+inline Subject subject(ItemId i) { return {SubjectKind::item, i.value}; }
 
 struct Finding {
   Rule rule = Rule::count_;

@@ -142,6 +142,7 @@ using SectionId = Id<struct SectionTag>;
 using DwellingId = Id<struct DwellingTag>;
 using SplitterId = Id<struct SplitterTag>;
 using PonId = Id<struct PonTag>;
+using ItemId = Id<struct ItemTag>;
 using TaskId = Id<struct TaskTag>;
 using CrewId = Id<struct CrewTag>;
 using DrumId = Id<struct DrumTag>;

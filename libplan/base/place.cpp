@@ -4,6 +4,13 @@
 
 namespace plan {
 
+Diagnostic diagnostic(Place place, std::string message) {
+  Diagnostic d;
+  d.place = std::move(place);
+  d.message = std::move(message);
+  return d;
+}
+
 std::string rendered(const Diagnostic& d) {
   std::string text = d.place.line == 0 ? fmt::format("{}: {}\n", d.place.file, d.message)
                                        : fmt::format("{}:{}:{}: {}\n", d.place.file, d.place.line, d.place.column, d.message);

@@ -28,6 +28,9 @@ struct Diagnostic {
 };
 using Diagnostics = std::vector<Diagnostic>;
 
+// A diagnostic without a source line; {} is no place at all.
+Diagnostic diagnostic(Place place, std::string message);
+
 // "file:line:column: message", the source line, and the caret below it.
 std::string rendered(const Diagnostic& d);
 

@@ -7,13 +7,21 @@
 namespace plan {
 
 Length distance(Point a, Point b) {
-  return whole_millimetres(std::llround(std::hypot(static_cast<double>(b.x - a.x), static_cast<double>(b.y - a.y))));
+  return whole_millimetres(
+      std::llround(std::hypot(static_cast<double>(b.x - a.x), static_cast<double>(b.y - a.y))));
 }
 
 Length polyline_length(std::span<const Point> line) {
   Length sum;
   for (size_t i = 1; i < line.size(); ++i) sum += distance(line[i - 1], line[i]);
   return sum;
+}
+
+void extend_line(std::vector<Point>& line, std::span<const Point> piece, bool forward) {
+  for (size_t i = 0; i < piece.size(); ++i) {
+    const Point p = piece[forward ? i : piece.size() - 1 - i];
+    if (line.empty() || line.back() != p) line.push_back(p);
+  }
 }
 
 Angle turn(Point a, Point b, Point c) {

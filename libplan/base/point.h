@@ -3,6 +3,7 @@
 #pragma once
 #include <cstdint>
 #include <span>
+#include <vector>
 
 #include "base/quantity.h"
 
@@ -19,6 +20,9 @@ struct Point {
 Length distance(Point a, Point b);
 // Length of a polyline: the sum of its legs, each rounded to whole millimetres.
 Length polyline_length(std::span<const Point> line);
+// Adds `piece` to the end of `line`, from its last point to its first unless `forward`; no point twice in a
+// row.
+void extend_line(std::vector<Point>& line, std::span<const Point> piece, bool forward);
 // Change of direction at b when going a, b, c: 0 straight on, pi back again.
 Angle turn(Point a, Point b, Point c);
 // Position along the Hilbert curve of order 32 over the whole plane; near points are mostly near in it.

@@ -23,4 +23,16 @@ Result<T> good(T value) {
   return {std::move(value), {}};
 }
 
+// One diagnostic and no value. A message alone is the reason of a file that could not be read.
+template <class T>
+Result<T> failed(Diagnostic d) {
+  Result<T> r;
+  r.diagnostics.push_back(std::move(d));
+  return r;
+}
+template <class T>
+Result<T> failed(std::string message) {
+  return failed<T>(diagnostic({}, std::move(message)));
+}
+
 }  // namespace plan

@@ -4,8 +4,10 @@
 // edits of them end here (early cut-off).
 //
 // Longest blow: the blow screen on the standard route of docs/design.md (one corner per 100 m, the
-// rules' tortuosity), times the rules' length share, clamped to the longest path in the estate.
-// Longest light: what the class leaves for glass after splitters, splices, connectors and margin.
+// rules' tortuosity) with the commonest unit, at the friction of the blowing stage (over the rules' length
+// share), clamped to the longest path in the estate. Longest light: what the class leaves for glass after
+// splitters, splices, connectors and margin. A thing without a design price never weighs nothing:
+// basis/weights.h. "As many as needed" of a headend is a limit that no estate reaches.
 #pragma once
 #include <vector>
 
@@ -55,6 +57,7 @@ struct Basis {
   Length longest_feeder;               // duct path headend to cabinet
   Length longest_light;                // glass from OLT to outlet under the class; 0 if the split alone fails
   bool sites_only = false;
+  Table<SiteId, uint8_t> site_allowed; // 0 where no cabinet may stand (forbidden); empty = all allowed
   Findings findings;
   friend bool operator==(const Basis&, const Basis&) = default;
 };

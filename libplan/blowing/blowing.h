@@ -2,9 +2,17 @@
 //
 // The route of a link is read from its sections: spans with their shape, corners sharper than the
 // rule's angle as bends at the laid radius, a turn-out bend where the path leaves a bundle; lesser turns
-// are in the tortuosity. The screen of model/blow.h is conservative: what it passes, a full solution of
-// the force balance passes too; what it refuses may still go. Chosen is the direction with the larger
-// reserve. Equal routes are screened once. O(links x elements²), elements of at most 25 m.
+// are in the tortuosity. Heights are not known: every run is level. On order, the whole drop counts,
+// laid or not. The bore is the narrowest on the way, all the way.
+//
+// The screen of model/blow.h is conservative: what it passes, a full solution of the force balance passes
+// too; what it refuses may still go. The share of the length that may be planned is taken as friction
+// divided by it, as length falls as friction grows. Push: at most the product's limit, and net of the
+// pressure on the unit's section at most the rule's. The supply is the rule's, or the lowest rating of a
+// microduct on the way. Chosen is the direction with the larger reserve, from the station where both are
+// the same. Equal routes are screened once. O(links x elements²), elements of at most 25 m.
+//
+// A planning aid: compressed air is dangerous; a trial blow, makers' limits and local codes decide.
 #pragma once
 #include "base/finding.h"
 #include "base/id.h"
@@ -17,17 +25,17 @@
 namespace plan {
 
 struct Blow {
-  bool feasible = false;
+  bool feasible = false;     // also false, with all else empty, where cable or duct path is missing
   bool from_station = true;  // launched at the link's `from`; else at its end
   MicroductId bore;          // the narrowest on the way
   Length length;             // nominal duct path
   Pressure supply, needed;   // planned, and the least that passes the screen
   Force push_needed, push_available;
-  Length push_only;          // how far pushing alone gets
-  Length limiting;           // head position of the least reserve
+  Length push_only;  // how far pushing alone gets
+  Length limiting;   // head position of the least reserve
   int bends = 0;
   double free_air_litres_per_minute = 0;  // bare bore, before leakage
-  Work running;              // at planned speed
+  Work running;                           // at planned speed
   friend bool operator==(const Blow&, const Blow&) = default;
 };
 

@@ -1,12 +1,24 @@
 // Stage `layout`: where cabinets and splitters stand, which premises each serves, and what is dug.
 //
-// One trench tree for feeder and distribution together: from every headend the shortest-path heuristic
-// of Takahashi and Matsuyama (Math. Japonica 24, 1980) over opening plus laying costs, all premises as
-// terminals; an existing duct is a cheap parallel edge. Where the headend can serve a part of its tree
-// itself (entries, duct length) there is no cabinet; else the tree is cut into areas from the far ends
-// inwards, each within every limit of its cabinet, and the cabinet put where its duct metres are least.
-// Splitter places follow the scenario's stages. Bound: opening cost of forced drops plus the ratio
-// 2(1 - 1/k) of the heuristic on the rest. No struct assumes two levels, one headend or a tree.
+// One trench forest for feeder and distribution together, a tree from every headend: the shortest-path
+// heuristic (solve/steiner.h) over opening plus laying costs, all planned premises as terminals; an
+// existing duct is a cheap parallel edge. Each tree is cut into areas from the far ends inwards, every
+// area within all limits of its cabinet and with an allowed node in reach of all its premises; where
+// branches cannot share a cabinet, the fuller groups are closed and the smallest goes on. Areas that the
+// headend can serve itself (entries, duct length), the nearest first, have no cabinet; every other
+// cabinet stands where its microduct and feeder metres cost least, off the crossings where it can.
+// Certified bound: dual ascent on the opening costs. O(n log n).
+//
+// Splitter places follow the scenario's stages, so that every light path passes all of them in order:
+// - a headend, cabinet, branch point or building holds the stages of its own place;
+// - a station that serves a premises directly holds every later stage too. So a headend without a cabinet
+//   holds the cabinet's stages, and the single homes beside buildings with a building stage are split at
+//   their serving station;
+// - a station whose first stage is f is lit by outputs of stage f - 1 of its upstream station, by the
+//   station's own input where f is its first stage.
+// Branch points group at most `branch_point_premises` premises and the dwellings of their own stages'
+// ratio; one that would stand in its upstream station is dissolved into it. A building stage stands in
+// every premises of two or more dwellings.
 #pragma once
 #include "base/finding.h"
 #include "base/id.h"
@@ -21,17 +33,16 @@ namespace plan {
 enum class StationKind : uint8_t { headend, cabinet, branch_point, building };
 
 // A termination that feeds others: the headend, a cabinet, a branch point with a splitter, a building
-// point with one. Stages [first_stage, first_stage + stages) of the split stand here, in this order; a
-// headend that serves premises itself (no cabinet) holds the cabinet's stage too.
+// point with one. Stages [first_stage, first_stage + stages) of the split stand here.
 struct Station {
   StationKind kind = StationKind::headend;
-  NodeId node;
-  StationId upstream;        // invalid for a headend; always a smaller id
+  NodeId node;         // invalid for a headend that hangs on no street
+  StationId upstream;  // invalid for a headend; always a smaller id
   HeadendId headend;
-  PremisesId premises;       // of a building point
-  SiteId site;               // where a listed site was used
+  PremisesId premises;  // of a building point
+  SiteId site;          // where a listed site was used
   int first_stage = 0, stages = 0;
-  int premises_served = 0, dwellings_served = 0;  // directly
+  int premises_served = 0, dwellings_served = 0;  // directly; a building point serves its own premises
   friend bool operator==(const Station&, const Station&) = default;
 };
 
@@ -45,20 +56,22 @@ struct Link {
 
 // What later stages found out, fed back: layout again, areas without an ask stay as they are.
 struct Asks {
-  Table<PremisesId, Length> longest;     // own limit of its duct path; 0 = none. Empty = none at all
-  std::vector<SpanId> not_through;       // sorted: existing ducts that are full
+  Table<PremisesId, Length> longest;  // own limit of its duct path; 0 = none. Empty = none at all
+  std::vector<SpanId> not_through;    // sorted: existing ducts that are full
   friend bool operator==(const Asks&, const Asks&) = default;
 };
 
 struct Layout {
-  Table<StationId, Station> stations;
-  Table<LinkId, Link> links;
-  Lists<LinkId, SpanId> routes;          // spans in order from the `from` station
-  Table<StationId, LinkId> feeds;        // the link that feeds it; invalid for a headend
-  Table<PremisesId, LinkId> drops;       // the link that ends there; invalid where unserved
-  Table<SpanId, uint8_t> used;           // 1 where anything lies in it
-  Money trench_cost, trench_bound;       // opening cost of used spans, and certified lower bound
-  Money forced_cost;                     // part of both that nothing can change (drops)
+  Table<StationId, Station> stations;  // headends in their own order, cabinets, branch points, buildings
+  Table<LinkId, Link> links;           // by `from`, then in the order of a walk down its route tree
+  Lists<LinkId, SpanId> routes;        // spans in order from the `from` station; the routes of one
+                                       // station's links form a tree
+  Table<StationId, LinkId> feeds;      // the link that feeds it; invalid for a headend
+  Table<PremisesId, LinkId> drops;     // the link that ends there; invalid where unserved
+  Table<SpanId, uint8_t> used;         // 1 where anything lies in it
+  int cabinets_at_least = 0;           // no plan with these limits has fewer
+  Money trench_cost, trench_bound;     // opening cost of used spans, and certified lower bound
+  Money forced_cost;                   // part of both that nothing can change (drops and dead ends)
   Findings findings;
   friend bool operator==(const Layout&, const Layout&) = default;
 };

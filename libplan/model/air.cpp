@@ -24,8 +24,8 @@ Drops drops(const AirLine& line, double flow, WallFriction law) {
   const double gas = specific_gas_energy(line.air), x = in_metres(line.occupied);
   const auto one = [&](Length unit, double run) {
     if (run <= 0 || flow <= 0) return 0.0;
-    return friction_factor(reynolds(flow, line.bore, unit, line.air), law) * pull(line.bore, unit, run, gas) * flow *
-           flow;
+    return friction_factor(reynolds(flow, line.bore, unit, line.air), law) * pull(line.bore, unit, run, gas) *
+           flow * flow;
   };
   return {one(line.unit, x), one({}, in_metres(line.length) - x)};
 }
@@ -48,7 +48,9 @@ double flow_between(const AirLine& line, double exit, WallFriction law) {
 
 }  // namespace
 
-double specific_gas_energy(Temperature air) { return 287.05 * (in_celsius(air) + 273.15); }
+double specific_gas_energy(Temperature air) {
+  return 287.05 * (in_celsius(air) + 273.15);
+}
 
 double air_viscosity(Temperature air) {
   const double t = in_celsius(air) + 273.15, reference = 293.15, sutherland = 110.4;
@@ -62,7 +64,7 @@ double friction_factor(double re, WallFriction law) {
     return v;
   };
   const double laminar = power(8 / re, 3) * power(8 / re, 2);  // ^12
-  const double a = power(2.457 * std::log(std::pow(re / 7, 0.9)), 4), b = power(37530 / re, 4);
+  const double a = power(2.457 * 0.9 * std::log(re / 7), 4), b = power(37530 / re, 4);
   return 8 * std::pow(laminar + std::pow(a + b, -1.5), 1.0 / 12);
 }
 
@@ -101,7 +103,9 @@ AirFlow air_flow(const AirLine& line, WallFriction law) {
   return {flow, Pressure::of_pascals(std::sqrt(std::max(exit * exit, head))), Pressure::of_pascals(exit)};
 }
 
-double free_air(const AirFlow& flow) { return flow.kg_per_second / 1.20412; }
+double free_air(const AirFlow& flow) {
+  return flow.kg_per_second / 1.20412;
+}
 
 double occupied_gradient_ratio(Length bore, Length unit) {
   return std::pow(flow_area(bore, {}) / flow_area(bore, unit), 1.75) * std::pow(bore / (bore - unit), 1.25);
@@ -112,7 +116,9 @@ Pressure pressure_along(Pressure inlet, Pressure end, double share) {
   return Pressure::of_pascals(std::sqrt(first * first - (first * first - last * last) * share));
 }
 
-double drag_coefficient(Length bore, Length unit) { return pi / 4 * in_metres(bore) * in_metres(unit); }
+double drag_coefficient(Length bore, Length unit) {
+  return pi / 4 * in_metres(bore) * in_metres(unit);
+}
 
 double laminar_drag_coefficient(Length bore, Length unit) {
   const double outer = in_metres(bore) / 2, inner = in_metres(unit) / 2;

@@ -21,7 +21,9 @@ Riccati downstream(const Rubbing& r) {
           -r.friction * r.buckling};
 }
 
-Length capped(double m) { return m < in_metres(farthest) ? metres(m) : farthest; }
+Length capped(double m) {
+  return m < in_metres(farthest) ? metres(m) : farthest;
+}
 
 }  // namespace
 

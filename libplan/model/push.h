@@ -71,7 +71,7 @@ Force after_bend(Force before, Angle bend, double friction);
 Force bend_contact(const BlowUnit& unit, const BlowBore& bore, Length radius);
 
 // Undulation y = A sin(2 pi s/P): turning 8 pi A/P^2, and contact per metre 32 pi^3 EI A/P^4.
-double undulation_turning(Length amplitude, Length period);            // rad/m
+double undulation_turning(Length amplitude, Length period);               // rad/m
 Force undulation_contact(Stiffness ei, Length amplitude, Length period);  // N on each metre
 
 }  // namespace plan

@@ -2,11 +2,14 @@
 //
 // Routes meet where they share a vertex (to the millimetre); they are split there, and wherever a
 // premises, headend or site hangs on them. Each premises snaps to the nearest point of a route that may
-// be left midway (never an existing duct, never a forbidden route): a new node there and a drop span.
-// Headends and sites get a link span the same way, none if they stand on a route. An existing duct is a
-// span of its own between its two ends. Guaranteed: ids in Hilbert order of the position, whatever the
-// order of the file; every span at least 1 mm. Premises that no headend reaches are findings with the
-// length of the shortest straight gap that would join them. O((n + p) log n).
+// be left midway (never an existing duct, never a forbidden or blocked route; ties by route, leg,
+// position): a new node there and a drop span, 1 mm where it stands on the route. Headends and sites get
+// a link span the same way, none if they stand on a route. An existing duct is a span of its own between
+// its two ends; an end within 2 m of a street joins it there, else it stands alone. What lies farther
+// than 200 m from every such route is a finding and a node without spans. Guaranteed: ids in Hilbert
+// order of the position, whatever the order of the file; every span at least 1 mm; a street span or duct
+// runs from its smaller node to its larger. Premises that no headend reaches are findings with the length
+// of the shortest straight gap between their component and a reached route. O((n + p) log n).
 #pragma once
 #include "base/finding.h"
 #include "base/id.h"
@@ -35,9 +38,9 @@ struct Span {
 struct Network {
   Table<NodeId, Point> at;
   Table<NodeId, NodeKind> kinds;
-  Table<NodeId, uint32_t> component;   // 0 … components-1, by smallest node id
+  Table<NodeId, uint32_t> component;   // over spans not forbidden: 0 … components-1, by smallest node id
   Table<SpanId, Span> spans;
-  Lists<SpanId, Point> shapes;         // whole polyline from `from` to `to`
+  Lists<SpanId, Point> shapes;         // whole line from `from` to `to`; a drop of 1 mm has two equal points
   Table<PremisesId, NodeId> premises_nodes;
   Table<PremisesId, SpanId> drops;     // invalid where the premises stands on no graph
   Table<HeadendId, NodeId> headend_nodes;

@@ -6,6 +6,14 @@
 // connectors. Checks per direction, tolerance 1e-9 dB: least >= class minimum, largest + margin <= class
 // maximum, received powers inside the receiver's window where powers are known, difference within one PON,
 // physical reach. Further classes on the same glass are held as well. Source: ITU-T G.652 App. I, G.984.2.
+//
+// One walk of the light path counts the parts for both the ledger and its expansion: connectors at the
+// headend and at the outlet, and in a patched cabinet; one splice at each end of every cable (one for two
+// cables that meet), one at the building point and one at the outlet; between two splitters of one
+// station a splice, or a connector of theirs. A splitter with connectors brings those of its station in its
+// own loss. The difference in one PON is the largest loss without margin of any dwelling minus the least of
+// any other; 0 for a dwelling alone. A dwelling without light, or with a splitter that the catalogue lacks
+// (fibre has told), has an empty ledger and no finding.
 #pragma once
 #include <string>
 #include <vector>
@@ -23,9 +31,10 @@ namespace plan {
 
 struct Ledger {
   Loss down_max, down_min, up_max, up_min;  // margin included in the maxima
-  Loss down_margin, up_margin;   // class maximum minus largest; negative = over
-  Loss overload_margin;          // least loss minus class minimum, the smaller of both directions
-  Length glass;                  // OLT to outlet
+  Loss down_margin, up_margin;              // class maximum minus largest; negative = over
+  Loss overload_margin;                     // least loss minus class minimum, the smaller of both directions
+  Loss down_expected;                       // planned attenuation, mean splices and connectors, no margin
+  Length glass;                             // OLT to outlet
   friend bool operator==(const Ledger&, const Ledger&) = default;
 };
 
@@ -46,10 +55,11 @@ struct OpticsInput {
 };
 Optics make_optics(const OpticsInput& input, const Run& run);
 
-// One line of a dwelling's ledger, from the OLT port outwards: recomputed when asked, never stored.
+// One line of a dwelling's ledger, from the OLT port outwards, the margin last: recomputed when asked, never
+// stored. The lines add up to the ledger. Empty where the ledger is.
 struct LedgerLine {
-  std::string what;              // "feeder glass", "splitter 1:32 at cabinet", "splices at cabinet"
-  double amount = 0;             // metres or pieces
+  std::string what;   // "feeder glass", "splitter 1:32 at cabinet", "splices at cabinet"
+  double amount = 0;  // metres or pieces
   bool in_metres = false;
   Loss down_max, down_min, up_max, up_min;
 };

@@ -78,7 +78,10 @@ struct Demand {
   std::string name;          // of the scenario
   bool geographic = false;   // true when positions came as longitude and latitude
   double origin_longitude = 0, origin_latitude = 0;  // degrees, of the plane's (0, 0)
+  int64_t origin_east = 0, origin_north = 0;         // metres, of the plane's (0, 0), when given in metres
+  std::string reference_system;                      // as declared; may be empty
   Table<SurfaceId, std::string> surfaces;  // names, in the order of the catalogue
+  Table<SurfaceId, std::string> usual_methods;
   Table<PremisesId, Premises> premises;
   Table<RouteId, Route> routes;
   Table<HeadendId, Headend> headends;

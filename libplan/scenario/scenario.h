@@ -29,6 +29,7 @@ class Slice {
   Slice(T value) : value_(std::make_shared<const T>(std::move(value))) {}  // NOLINT: a slice is its value
   const T& operator*() const { return *value_; }
   const T* operator->() const { return value_.get(); }
+  bool identical(const Slice& other) const { return value_ == other.value_; }  // shared, not only equal
   friend bool operator==(const Slice& a, const Slice& b) { return a.value_ == b.value_ || *a.value_ == *b.value_; }
 
  private:

@@ -39,6 +39,15 @@ struct Lead {
 };
 struct Stock {
   std::vector<Lead> leads;   // sorted by item
+  // The item's own lead, else that of every item not named, else 0.
+  int days_of(std::string_view item) const {
+    int any = 0;
+    for (const Lead& l : leads) {
+      if (l.item == item) return l.days;
+      if (l.item.empty()) any = l.days;
+    }
+    return any;
+  }
   friend bool operator==(const Stock&, const Stock&) = default;
 };
 

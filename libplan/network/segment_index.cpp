@@ -1,0 +1,187 @@
+#include "network/segment_index.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+#include <queue>
+#include <tuple>
+#include <utility>
+
+namespace plan {
+namespace {
+
+constexpr size_t fan = 16;
+// Boxes and legs round differently in the last place; a box this little too far is still opened.
+constexpr double rounding = 1e-12;
+
+double across(Point a, Point b) {
+  return static_cast<double>(b.x) - static_cast<double>(a.x);
+}
+double along(Point a, Point b) {
+  return static_cast<double>(b.y) - static_cast<double>(a.y);
+}
+
+// The same leg from its smaller point: a leg and its reverse give the same answer to the last digit.
+Segment ordered(const Segment& s) {
+  return s.b < s.a ? Segment{s.b, s.a} : s;
+}
+
+// Share of the way from a to b, 0 … 1, at which an ordered `s` is nearest to `p`.
+double nearest_share(const Segment& s, Point p) {
+  const double ux = across(s.a, s.b), uy = along(s.a, s.b);
+  const double square = ux * ux + uy * uy;
+  if (square == 0) return 0;
+  return std::clamp((across(s.a, p) * ux + along(s.a, p) * uy) / square, 0.0, 1.0);
+}
+
+double point_square(const Segment& any, Point p) {
+  const Segment s = ordered(any);
+  const double t = nearest_share(s, p);
+  const Point from = t == 1 ? s.b : s.a;  // exact at both ends, so that a shared vertex ties
+  const double share = t == 1 ? 0 : t;
+  const double dx = across(p, from) + share * across(s.a, s.b), dy = along(p, from) + share * along(s.a, s.b);
+  return dx * dx + dy * dy;
+}
+
+double side(const Segment& s, Point p) {
+  return across(s.a, s.b) * along(s.a, p) - along(s.a, s.b) * across(s.a, p);
+}
+
+bool cross(const Segment& s, const Segment& t) {
+  const double a = side(s, t.a), b = side(s, t.b), c = side(t, s.a), d = side(t, s.b);
+  return ((a < 0 && b > 0) || (a > 0 && b < 0)) && ((c < 0 && d > 0) || (c > 0 && d < 0));
+}
+
+// Places of the distinct segments, the first of each.
+std::vector<uint32_t> distinct(std::span<const Segment> all) {
+  std::vector<uint32_t> places(all.size());
+  std::iota(places.begin(), places.end(), 0u);
+  std::sort(places.begin(), places.end(), [&](uint32_t i, uint32_t j) {
+    const Segment a = ordered(all[i]), b = ordered(all[j]);
+    return std::tie(a.a, a.b, i) < std::tie(b.a, b.b, j);
+  });
+  places.erase(std::unique(places.begin(), places.end(),
+                           [&](uint32_t i, uint32_t j) { return ordered(all[i]) == ordered(all[j]); }),
+               places.end());
+  return places;
+}
+
+}  // namespace
+
+Point nearest_point(const Segment& any, Point p) {
+  const Segment s = ordered(any);
+  const double t = nearest_share(s, p);
+  if (t == 1) return s.b;
+  return {s.a.x + std::llround(t * across(s.a, s.b)), s.a.y + std::llround(t * along(s.a, s.b))};
+}
+
+double squared_distance(const Segment& s, const Segment& t) {
+  if (t.a == t.b) return point_square(s, t.a);
+  if (cross(s, t)) return 0;
+  return std::min({point_square(s, t.a), point_square(s, t.b), point_square(t, s.a), point_square(t, s.b)});
+}
+
+SegmentIndex::SegmentIndex(std::span<const Segment> all) {
+  std::vector<uint32_t> places = distinct(all);
+  std::vector<std::pair<uint64_t, uint32_t>> order;
+  order.reserve(places.size());
+  for (uint32_t i : places) {
+    const Segment& s = all[i];
+    order.emplace_back(hilbert({s.a.x / 2 + s.b.x / 2, s.a.y / 2 + s.b.y / 2}), i);
+  }
+  std::sort(order.begin(), order.end());
+  for (const auto& [curve, i] : order) {
+    const Segment& s = all[i];
+    places_.push_back(i);
+    segments_.push_back(s);
+    const auto x = std::minmax(s.a.x, s.b.x), y = std::minmax(s.a.y, s.b.y);
+    boxes_.push_back({static_cast<double>(x.first), static_cast<double>(y.first),
+                      static_cast<double>(x.second), static_cast<double>(y.second), i});
+  }
+  levels_ = {0, boxes_.size()};
+  while (levels_.back() - levels_[levels_.size() - 2] > 1) {
+    const size_t begin = levels_[levels_.size() - 2], end = levels_.back();
+    for (size_t i = begin; i < end; i += fan) {
+      Box box = boxes_[i];
+      for (size_t j = i + 1; j < std::min(i + fan, end); ++j) {
+        const Box& b = boxes_[j];
+        box = {std::min(box.x0, b.x0), std::min(box.y0, b.y0), std::max(box.x1, b.x1), std::max(box.y1, b.y1),
+               std::min(box.first, b.first)};
+      }
+      boxes_.push_back(box);
+    }
+    levels_.push_back(boxes_.size());
+  }
+}
+
+// Best first: boxes in order of their distance, each opened only while it may hold something nearer, or
+// as near and earlier in the table.
+class SegmentIndex::Finder {
+ public:
+  Finder(const SegmentIndex& index, const Segment& query) : index_(index), query_(query) {
+    const auto x = std::minmax(query.a.x, query.b.x), y = std::minmax(query.a.y, query.b.y);
+    x0_ = static_cast<double>(x.first), x1_ = static_cast<double>(x.second);
+    y0_ = static_cast<double>(y.first), y1_ = static_cast<double>(y.second);
+  }
+
+  NearestSegment find() {
+    visit(index_.boxes_.size() - 1, index_.levels_.size() - 2);
+    while (!queue_.empty()) {
+      const Open top = queue_.top();
+      queue_.pop();
+      if (worse(top)) continue;
+      const size_t below = index_.levels_[top.level - 1], above = index_.levels_[top.level];
+      const size_t begin = below + (top.box - above) * fan;
+      for (size_t i = begin; i < std::min(begin + fan, above); ++i) visit(i, top.level - 1);
+    }
+    return best_;
+  }
+
+ private:
+  struct Open {
+    double square;
+    size_t box, level;
+    bool operator<(const Open& o) const { return square != o.square ? square > o.square : box > o.box; }
+  };
+
+  void visit(size_t box, size_t level) {
+    const Open o{square_to(index_.boxes_[box]), box, level};
+    if (worse(o)) return;
+    if (level > 0)
+      queue_.push(o);
+    else
+      measure(box);
+  }
+  double square_to(const Box& b) const {
+    const double dx = std::max({b.x0 - x1_, 0.0, x0_ - b.x1}), dy = std::max({b.y0 - y1_, 0.0, y0_ - b.y1});
+    return (dx * dx + dy * dy) * (1 - rounding);
+  }
+  bool worse(const Open& o) const {
+    return o.square > best_.square ||
+           (o.square == best_.square && index_.boxes_[o.box].first > best_.segment);
+  }
+  void measure(size_t leaf) {
+    const NearestSegment here{index_.places_[leaf], squared_distance(index_.segments_[leaf], query_)};
+    if (here.square < best_.square || (here.square == best_.square && here.segment < best_.segment))
+      best_ = here;
+  }
+
+  const SegmentIndex& index_;
+  const Segment query_;
+  double x0_, y0_, x1_, y1_;
+  NearestSegment best_{UINT32_MAX, std::numeric_limits<double>::max()};
+  std::priority_queue<Open> queue_;
+};
+
+std::optional<NearestSegment> SegmentIndex::nearest(Point p) const {
+  if (segments_.empty()) return std::nullopt;
+  return Finder(*this, {p, p}).find();
+}
+
+std::optional<Length> SegmentIndex::gap(const Segment& s) const {
+  if (segments_.empty()) return std::nullopt;
+  return whole_millimetres(std::llround(std::sqrt(Finder(*this, s).find().square)));
+}
+
+}  // namespace plan

@@ -1,0 +1,4 @@
+#include "withy/commands.h"
+namespace withy {
+void add_explain(CLI::App&, int&) {}
+}  // namespace withy

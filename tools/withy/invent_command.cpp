@@ -1,0 +1,43 @@
+#include <fmt/core.h>
+
+#include <filesystem>
+#include <memory>
+
+#include "estate/invent.h"
+#include "withy/commands.h"
+#include "withy/common.h"
+
+namespace withy {
+namespace {
+
+struct Options {
+  std::string out;
+  int premises = 400;
+  uint64_t seed = 1;
+};
+
+int write_estate(const Options& options) {
+  OutputFolder folder(options.out);
+  const InventedEstate estate = invent(options.premises, options.seed);
+  const std::string name = std::filesystem::path(options.out).filename().string();
+  folder.write("premises.geojson", premises_geojson(estate));
+  folder.write("routes.geojson", routes_geojson(estate));
+  folder.write("scenario.yaml", invented_scenario(estate, name.empty() ? "invented" : name));
+  folder.publish();
+  print_out(fmt::format("{} premises, {} routes, {} headends, all invented, written to {}\n", estate.premises.size(),
+                        estate.routes.size(), estate.headends.size(), options.out));
+  return exit_good;
+}
+
+}  // namespace
+
+void add_invent(CLI::App& app, int& code) {
+  auto options = std::make_shared<Options>();
+  CLI::App* command = app.add_subcommand("invent", "invent an estate of any size, for demos and measurements");
+  command->add_option("--premises", options->premises, "how many")->check(CLI::Range(10, 2000000))->required();
+  command->add_option("--seed", options->seed, "same seed, same estate");
+  command->add_option("--out", options->out, "folder to write")->required();
+  command->callback([options, &code] { code = write_estate(*options); });
+}
+
+}  // namespace withy
