@@ -78,14 +78,22 @@ class Packer {
     const bool some_left = part.size() < c.hi - c.lo;
     if (some_left && smaller_does && n < in_.in.rules.taper_below * laid.ways) return false;
     const Length length = c.length + in_.in.network.spans[span].length;
-    if (length > laid.drum) {
+    if (length + most_tails(c.run) > laid.drum) {
       if (smaller_does) return false;
       cut(c, part, node);
       return true;
     }
+    if (some_left) ++drafts_.runs[c.run].opened;
     drafts_.spans.emplace_back(c.run, span);
     arrivals_[part.child].push_back({c.run, c.base, part.lo, part.hi, length});
     return true;
+  }
+
+  // Drum metres that tails may take: both ends, and every node where it was opened, the next included.
+  Length most_tails(RunId run) const {
+    const DuctRules& rules = in_.in.rules;
+    return 2 * std::max(rules.tail_at_cabinet, rules.tail_in_chamber) +
+           (drafts_.runs[run].opened + 1) * rules.tail_in_chamber;
   }
 
   void cut(const Carrier& c, const Part& part, NodeId node) {

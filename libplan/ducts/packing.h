@@ -28,6 +28,7 @@ struct RunDraft {
   BundleRun run;
   RunId cut_from;    // the run this one continues after a cut, way by way
   bool cut = false;  // continued by another in the same way
+  int opened = 0;    // nodes on the way where microducts turn out of it, each with a tail
   size_t first_slot = 0;
   int taken = 0;  // positions 1 … taken have a slot; the others are spare
 };

@@ -26,6 +26,7 @@ struct TrenchForest {
   // The highest node on the way up from `n` that is at least `depth` deep; `n` itself is.
   NodeId climb(NodeId n, int64_t least_depth) const;
   NodeId meet(NodeId a, NodeId b) const;  // of one tree; O(log n)
+  int64_t length(NodeId a, NodeId b) const { return depth[a] + depth[b] - 2 * depth[meet(a, b)]; }
   // Spans of the path, in order from `from`.
   std::vector<SpanId> path(NodeId from, NodeId to) const;
 };

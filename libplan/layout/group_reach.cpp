@@ -78,8 +78,12 @@ GroupReach united(const TrenchForest& forest, const GroupReach& x, const GroupMe
 }
 
 int64_t overrun(const TrenchForest& forest, const GroupReach& x, NodeId above) {
+  return overrun_at_headend(forest, x) - forest.depth[above];
+}
+
+int64_t overrun_at_headend(const TrenchForest& forest, const GroupReach& x) {
   const FarEnd& far = farther_up(forest, x);
-  return forest.depth[far.node] - far.reach - forest.depth[above];
+  return forest.depth[far.node] - far.reach;
 }
 
 bool has_place(const TrenchForest& forest, const StationPlaces& places, const GroupReach& x) {

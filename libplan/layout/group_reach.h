@@ -33,6 +33,8 @@ GroupReach united(const TrenchForest& forest, const GroupReach& x, const GroupRe
 GroupReach united(const TrenchForest& forest, const GroupReach& x, const GroupMember& member);
 // How far beyond the first reach to run out a node above the group lies; 0 or less is in reach of all.
 int64_t overrun(const TrenchForest& forest, const GroupReach& x, NodeId above);
+// The same for the headend of its tree.
+int64_t overrun_at_headend(const TrenchForest& forest, const GroupReach& x);
 // O(log n).
 bool has_place(const TrenchForest& forest, const StationPlaces& places, const GroupReach& x);
 

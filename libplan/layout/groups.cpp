@@ -89,7 +89,7 @@ class Cutter {
         });
     OpenGroup goes_on = *chosen;
     full.erase(chosen);
-    if (forest_.parent[at].valid()) top_up(full, goes_on);
+    if (limits_.fill_up && forest_.parent[at].valid()) top_up(full, goes_on);
     for (const OpenGroup& g : full) close(g, at);
     return goes_on;
   }
@@ -124,19 +124,17 @@ class Cutter {
     for (OpenGroup& g : full) {
       if (!has_any_room(g)) continue;
       std::vector<uint32_t> kept;
-      const int64_t widest = std::max(g.reach.length, goes_on.reach.length);
       for (size_t i = 0; i < left.size(); ++i) {
         const bool others = !kept.empty() || i + 1 < left.size();
-        if (!others || !takes(g, left[i], widest)) kept.push_back(left[i]);
+        if (!others || !takes(g, left[i])) kept.push_back(left[i]);
       }
       left = std::move(kept);
     }
     if (left.size() < static_cast<size_t>(goes_on.members)) goes_on = chained(left);
   }
-  bool takes(OpenGroup& g, uint32_t m, int64_t widest) {
+  bool takes(OpenGroup& g, uint32_t m) {
     if (!has_room(g, 1, members_[m].dwellings)) return false;
-    const GroupReach both = united(forest_, g.reach, members_[m]);
-    if (both.length > widest || !has_place(forest_, places_, both)) return false;
+    if (!has_place(forest_, places_, united(forest_, g.reach, members_[m]))) return false;
     add(g, m);
     return true;
   }
@@ -152,6 +150,25 @@ class Cutter {
 };
 
 }  // namespace
+
+StationGroup group_of(const TrenchForest& forest, const std::vector<GroupMember>& members,
+                      std::vector<uint32_t> which) {
+  PLAN_CHECK(!which.empty());
+  std::sort(which.begin(), which.end(), [&](uint32_t x, uint32_t y) {
+    const uint32_t px = forest.position[members[x].node], py = forest.position[members[y].node];
+    return px != py ? px < py : x < y;
+  });
+  StationGroup g{{},
+                 0,
+                 forest.meet(members[which.front()].node, members[which.back()].node),
+                 reach_of(members[which.front()])};
+  for (size_t i = 0; i < which.size(); ++i) {
+    g.dwellings += members[which[i]].dwellings;
+    if (i > 0) g.reach = united(forest, g.reach, members[which[i]]);
+  }
+  g.members = std::move(which);
+  return g;
+}
 
 std::vector<StationGroup> cut_into_groups(const TrenchForest& forest, const StationPlaces& places,
                                           const std::vector<GroupMember>& members, GroupLimits limits) {

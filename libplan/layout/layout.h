@@ -4,10 +4,12 @@
 // heuristic (solve/steiner.h) over opening plus laying costs, all planned premises as terminals; an
 // existing duct is a cheap parallel edge. Each tree is cut into areas from the far ends inwards, every
 // area within all limits of its cabinet and with an allowed node in reach of all its premises; where
-// branches cannot share a cabinet, the fuller groups are closed and the smallest goes on. Areas that the
-// headend can serve itself (entries, duct length), the nearest first, have no cabinet; every other
-// cabinet stands where its microduct and feeder metres cost least, off the crossings where it can.
-// Certified bound: dual ascent on the opening costs. O(n log n).
+// branches cannot share a cabinet, the fuller groups are closed and the smallest goes on, once leaving
+// areas compact and once filling cabinets up: the cheaper cut stands. Areas that the headend can serve
+// itself (entries, duct length), the nearest first, have no cabinet; every other cabinet stands where its
+// microduct and feeder metres cost least, off the crossings where it can, and neighbours trade premises.
+// A premises that no place can reach is served from the nearest one, with a finding.
+// Certified bound: dual ascent on the opening costs. O(n log n). A limit of 0 m is no limit.
 //
 // Splitter places follow the scenario's stages, so that every light path passes all of them in order:
 // - a headend, cabinet, branch point or building holds the stages of its own place;
@@ -54,7 +56,8 @@ struct Link {
   friend bool operator==(const Link&, const Link&) = default;
 };
 
-// What later stages found out, fed back: layout again, areas without an ask stay as they are.
+// What later stages found out, fed back: layout again. Areas in which every `longest` holds stay as they
+// are, the others are cut again among themselves; a duct that is left moves the trench and all on it.
 struct Asks {
   Table<PremisesId, Length> longest;  // own limit of its duct path; 0 = none. Empty = none at all
   std::vector<SpanId> not_through;    // sorted: existing ducts that are full

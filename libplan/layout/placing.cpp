@@ -12,20 +12,23 @@ constexpr uint32_t none = UINT32_MAX;
 
 }  // namespace
 
-// A microduct costs its share of the largest bundle and the unit blown into it.
+UnitPrice microduct_metre(const Basis& basis) {
+  UnitPrice price = basis.unit_metre;
+  if (basis.metre_by_ways.size() > 1)
+    price.ten_thousandths +=
+        basis.metre_by_ways.back().ten_thousandths / static_cast<int64_t>(basis.metre_by_ways.size() - 1);
+  return price;
+}
+
 MetreWeights metre_weights(const Basis& basis) {
   constexpr int64_t finest = 64;  // keeps the sums of any estate within 64 bits
-  int64_t member = basis.unit_metre.ten_thousandths;
-  if (basis.metre_by_ways.size() > 1)
-    member +=
-        basis.metre_by_ways.back().ten_thousandths / static_cast<int64_t>(basis.metre_by_ways.size() - 1);
-  const int64_t feeder = basis.feeder_metre.ten_thousandths;
+  const int64_t member = microduct_metre(basis).ten_thousandths, feeder = basis.feeder_metre.ten_thousandths;
   const int64_t unit = std::max<int64_t>(1, (std::max(member, feeder) + finest - 1) / finest);
   return {std::max<int64_t>(1, feeder / unit), std::max<int64_t>(1, member / unit)};
 }
 
 StationPlacer::StationPlacer(const Network& network, const TrenchForest& forest)
-    : forest_(forest),
+    : forest_(&forest),
       crossing_(network.at.size()),
       taken_(network.at.size()),
       index_(network.at.size(), none) {
@@ -48,13 +51,13 @@ void StationPlacer::span(const StationGroup& group, const std::vector<GroupMembe
   };
   take(group.top);
   for (uint32_t l : group.members)
-    for (NodeId n = members[l].node; index_[n] == none; n = forest_.parent[n]) take(n);
+    for (NodeId n = members[l].node; index_[n] == none; n = forest_->parent[n]) take(n);
   std::sort(local_.begin(), local_.end(), [&](const Local& x, const Local& y) {
-    return forest_.position[x.node] < forest_.position[y.node];
+    return forest_->position[x.node] < forest_->position[y.node];
   });
   for (uint32_t i = 0; i < local_.size(); ++i) {
     index_[local_[i].node] = i;
-    local_[i].parent = i == 0 ? 0 : index_[forest_.parent[local_[i].node]];
+    local_[i].parent = i == 0 ? 0 : index_[forest_->parent[local_[i].node]];
   }
   for (uint32_t l : group.members) ++local_[index_[members[l].node]].members_below;
   local_[index_[group.reach.a.node]].above_a = true;
@@ -72,40 +75,39 @@ void StationPlacer::weigh(const StationGroup& group, const std::vector<GroupMemb
                           MetreWeights weights) {
   const auto all = static_cast<int64_t>(group.members.size());
   Local& top = local_.front();
-  const int64_t depth = forest_.depth[top.node];
+  const int64_t depth = forest_->depth[top.node];
   top.cost = depth * weights.feeder;
-  for (uint32_t l : group.members) top.cost += (forest_.depth[members[l].node] - depth) * weights.member;
-  top.to_a = forest_.depth[group.reach.a.node] - depth;
-  top.to_b = forest_.depth[group.reach.b.node] - depth;
+  for (uint32_t l : group.members) top.cost += (forest_->depth[members[l].node] - depth) * weights.member;
+  top.to_a = forest_->depth[group.reach.a.node] - depth;
+  top.to_b = forest_->depth[group.reach.b.node] - depth;
   for (size_t i = 1; i < local_.size(); ++i) {
     Local& here = local_[i];
     const Local& up = local_[here.parent];
-    const int64_t length = forest_.depth[here.node] - forest_.depth[up.node];
+    const int64_t length = forest_->depth[here.node] - forest_->depth[up.node];
     here.cost = up.cost + length * (weights.member * (all - 2 * here.members_below) + weights.feeder);
     here.to_a = up.to_a + (here.above_a ? -length : length);
     here.to_b = up.to_b + (here.above_b ? -length : length);
   }
 }
 
-NodeId StationPlacer::place(const StationGroup& group, const std::vector<GroupMember>& members,
-                            const StationPlaces& places, MetreWeights weights) {
+NodeId StationPlacer::best(const StationGroup& group, const std::vector<GroupMember>& members,
+                           const StationPlaces& places, MetreWeights weights) {
   span(group, members);
   weigh(group, members, weights);
   const auto all = static_cast<int64_t>(group.members.size());
-  std::tuple<int, int64_t, NodeId> best{INT32_MAX, 0, {}};
+  std::tuple<int, int64_t, NodeId> least{INT32_MAX, 0, {}};
   for (const Local& here : local_)
     for (const StationPlaces::Near& near : places.near(here.node)) {
       if (!near.node.valid()) break;
       if (here.to_a + near.distance > group.reach.a.reach || here.to_b + near.distance > group.reach.b.reach)
         break;
-      const int64_t feeder = forest_.depth[near.node] - forest_.depth[here.node];
+      const int64_t feeder = forest_->depth[near.node] - forest_->depth[here.node];
       const int64_t cost = here.cost + near.distance * weights.member * all + feeder * weights.feeder;
       const int rank = taken_[near.node] ? 2 : crossing_[near.node] ? 1 : 0;
-      best = std::min(best, {rank, cost, near.node});
+      least = std::min(least, {rank, cost, near.node});
     }
-  const NodeId node = std::get<2>(best);
+  const NodeId node = std::get<2>(least);
   PLAN_CHECK(node.valid());
-  taken_[node] = 1;
   return node;
 }
 

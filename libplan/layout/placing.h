@@ -13,15 +13,19 @@ namespace plan {
 struct MetreWeights {
   int64_t feeder = 1, member = 1;
 };
+// A microduct's share of the largest bundle, and the unit blown into it.
+UnitPrice microduct_metre(const Basis& basis);
 MetreWeights metre_weights(const Basis& basis);
 
 class StationPlacer {
  public:
   StationPlacer(const Network& network, const TrenchForest& forest);
-  // The node for a group that was cut with these places and members; takes it.
-  NodeId place(const StationGroup& group, const std::vector<GroupMember>& members,
-               const StationPlaces& places, MetreWeights weights);
-  bool is_taken(NodeId n) const { return taken_[n] != 0; }
+  // The node for a group that was cut with these places and members.
+  NodeId best(const StationGroup& group, const std::vector<GroupMember>& members, const StationPlaces& places,
+              MetreWeights weights);
+  // No other station should stand there from now on.
+  void take(NodeId n) { taken_[n] = 1; }
+  void leave(NodeId n) { taken_[n] = 0; }
 
  private:
   struct Local {  // a node of the subtree that the group spans, parents first
@@ -34,7 +38,7 @@ class StationPlacer {
   void span(const StationGroup& group, const std::vector<GroupMember>& members);
   void weigh(const StationGroup& group, const std::vector<GroupMember>& members, MetreWeights weights);
 
-  const TrenchForest& forest_;
+  const TrenchForest* forest_;
   Table<NodeId, uint8_t> crossing_, taken_;
   Table<NodeId, uint32_t> index_;  // into local_; none outside the group at hand
   std::vector<Local> local_;

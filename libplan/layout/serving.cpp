@@ -1,20 +1,25 @@
 #include "layout/serving.h"
 
 #include <algorithm>
+#include <utility>
 
-#include "layout/groups.h"
-#include "layout/placing.h"
+#include "layout/areas.h"
 
 namespace plan {
 namespace {
 
+// A length of 0 stands for no limit.
+int64_t limit_or_none(Length l) {
+  return l > Length{} ? to_whole_millimetres(l) : int64_t{1} << 50;
+}
 int capped(int64_t n) {
   return static_cast<int>(std::min<int64_t>(n, INT32_MAX));
 }
 
-// A member and what it stands for: a branch point or a premises.
+// What a station serves: a branch point or a premises. Asks are kept aside from what holds without them.
 struct Demanding {
   GroupMember member;
+  int64_t asked = 0;  // its reach under the asks
   uint32_t point = no_index;
   PremisesId premises;
 };
@@ -24,6 +29,8 @@ class Serving {
   Serving(const LayoutInput& input, const TrenchForest& forest, const StagePlan& stages)
       : in_(input), forest_(forest), stages_(stages), placer_(input.network, forest) {
     draft_.servers.resize(input.network.premises_nodes.size());
+    entries_.resize(input.basis.headends.size());
+    for (HeadendId h : entries_.ids()) entries_[h] = input.basis.headends[h].microduct_entries;
   }
 
   ServingDraft run() {
@@ -39,7 +46,8 @@ class Serving {
     for (PremisesId p : in_.network.premises_nodes.ids()) {
       const NodeId n = in_.network.premises_nodes[p];
       if (!in_.basis.needs[p].planned || !n.valid() || !forest_.holds(n)) continue;
-      all.push_back({{n, dwellings_held(in_, stages_, p), reach_of(in_, p)}, no_index, p});
+      const int64_t reach = limit_or_none(in_.basis.longest_drop);
+      all.push_back({{n, dwellings_held(in_, stages_, p), reach}, reach_of(in_, p), no_index, p});
     }
     return all;
   }
@@ -47,48 +55,47 @@ class Serving {
   // Branch points first: from here on they are what cabinets serve.
   std::vector<Demanding> behind_branch_points(std::vector<Demanding> all) {
     const StationPlaces places = branch_point_places(forest_, in_.network);
-    std::vector<Demanding> after = taken_out(all, places);
+    std::vector<Demanding> after = without_place(all, places);
     const std::vector<GroupMember> members = members_of(all);
-    const GroupLimits limits{std::max(1, in_.rules.branch_point_premises), stages_.branch_point.lights};
+    const GroupLimits limits{std::max(1, in_.rules.branch_point_premises), stages_.branch_point.lights, true};
     for (const StationGroup& group : cut_into_groups(forest_, places, members, limits)) {
-      const NodeId node = placer_.place(group, members, places, {1, 1});
+      const NodeId node = placer_.best(group, members, places, {1, 1});
+      placer_.take(node);
       const auto point = static_cast<uint32_t>(draft_.points.size());
       draft_.points.push_back({.node = node});
-      Demanding d{{node, whole_multiple(group.dwellings, stages_.branch_point.lights), INT64_MAX}, point, {}};
+      const int dwellings = whole_multiple(group.dwellings, stages_.branch_point.lights);
+      Demanding d{{node, dwellings, INT64_MAX}, INT64_MAX, point, {}};
       for (uint32_t i : group.members) {
         draft_.servers[all[i].premises] = {ServedBy::branch_point, point};
-        d.member.reach = std::min(d.member.reach, members[i].reach - length(node, members[i].node));
+        const int64_t drop = forest_.length(node, members[i].node);
+        d.member.reach = std::min(d.member.reach, members[i].reach - drop);
+        d.asked = std::min(d.asked, all[i].asked - drop);
       }
       after.push_back(d);
     }
     return after;
   }
 
-  // Areas on the forest, then what the headends take over, then a cabinet for each of the others.
   void serve(std::vector<Demanding> all) {
     const StationPlaces places = cabinet_places(forest_, in_.network, in_.basis);
-    const CabinetLimits& cabinet = in_.basis.cabinet;
-    const bool any_cabinet = cabinet.premises > 0 && cabinet.dwellings > 0;
-    std::vector<Demanding> stranded;
-    if (any_cabinet)
-      stranded = taken_out(all, places);
-    else
-      std::swap(stranded, all);
-    Table<HeadendId, int> entries(in_.basis.headends.size());
-    for (HeadendId h : entries.ids()) entries[h] = in_.basis.headends[h].microduct_entries;
-    serve_stranded(stranded, entries);
+    const bool any_cabinet = in_.basis.cabinet.premises > 0 && in_.basis.cabinet.dwellings > 0;
+    serve_stranded(any_cabinet ? without_place(all, places) : std::exchange(all, {}));
 
     const std::vector<GroupMember> members = members_of(all);
-    std::vector<StationGroup> areas;
-    if (any_cabinet) areas = cut_into_groups(forest_, places, members, {cabinet.premises, cabinet.dwellings});
-    const std::vector<uint8_t> direct = areas_of_headends(areas, entries);
-    for (size_t i = 0; i < areas.size(); ++i) {
+    const AreaGround ground{in_.basis, forest_, places, members};
+    AreaPlan plan = plan_areas(ground, entries_, placer_);
+    std::vector<GroupMember> asked = members;
+    for (size_t i = 0; i < all.size(); ++i)
+      asked[i].reach = std::min(asked[i].reach, std::max(all[i].asked, places.nearest(all[i].member.node)));
+    cut_again(plan, ground, asked);
+    for (size_t i = 0; i < plan.areas.size(); ++i) {
+      if (plan.areas[i].members.empty()) continue;
       PremisesServer server{ServedBy::headend, no_index};
-      if (!direct[i]) {
+      if (plan.cabinets[i].valid()) {
         server = {ServedBy::cabinet, static_cast<uint32_t>(draft_.cabinets.size())};
-        draft_.cabinets.push_back({placer_.place(areas[i], members, places, metre_weights(in_.basis))});
+        draft_.cabinets.push_back({plan.cabinets[i]});
       }
-      for (uint32_t l : areas[i].members) assign(all[l], server);
+      for (uint32_t m : plan.areas[i].members) assign(all[m], server);
     }
   }
 
@@ -99,9 +106,9 @@ class Serving {
       draft_.points[d.point].cabinet = server.index;
   }
 
-  // Removes those that no place can serve; a reach that ends before the nearest place is stretched to it,
+  // Takes out those that no place can serve; a reach that ends before the nearest place is stretched to it,
   // and what is too long stays a finding.
-  std::vector<Demanding> taken_out(std::vector<Demanding>& all, const StationPlaces& places) const {
+  static std::vector<Demanding> without_place(std::vector<Demanding>& all, const StationPlaces& places) {
     std::vector<Demanding> out, kept;
     for (Demanding& d : all) {
       const int64_t nearest = places.nearest(d.member.node);
@@ -121,59 +128,28 @@ class Serving {
     for (const Demanding& d : all) members.push_back(d.member);
     return members;
   }
-  int64_t length(NodeId a, NodeId b) const {
-    return forest_.depth[a] + forest_.depth[b] - 2 * forest_.depth[forest_.meet(a, b)];
-  }
 
   // No cabinet can stand in their tree: the headend serves the nearest as far as its entries go.
-  void serve_stranded(std::vector<Demanding>& stranded, Table<HeadendId, int>& entries) {
+  void serve_stranded(std::vector<Demanding> stranded) {
     std::stable_sort(stranded.begin(), stranded.end(), [&](const Demanding& x, const Demanding& y) {
       return forest_.depth[x.member.node] < forest_.depth[y.member.node];
     });
     for (const Demanding& d : stranded) {
-      int& left = entries[forest_.headend[d.member.node]];
+      int& left = entries_[forest_.headend[d.member.node]];
       if (left > 0 && forest_.depth[d.member.node] <= d.member.reach) {
         --left;
         assign(d, {ServedBy::headend, no_index});
-      } else {
-        give_up(d);
+      } else if (d.point != no_index) {
+        draft_.points[d.point].served = false;
       }
     }
-  }
-  void give_up(const Demanding& d) {
-    if (d.point != no_index) draft_.points[d.point].served = false;
-  }
-
-  // 1 for every area that its headend serves itself: whole areas, the nearest first.
-  std::vector<uint8_t> areas_of_headends(const std::vector<StationGroup>& areas,
-                                         Table<HeadendId, int>& entries) const {
-    const auto farthest = [&](const StationGroup& g) {
-      return std::max(forest_.depth[g.reach.a.node], forest_.depth[g.reach.b.node]);
-    };
-    const auto in_reach = [&](const StationGroup& g) {
-      return forest_.depth[g.reach.a.node] <= g.reach.a.reach &&
-             forest_.depth[g.reach.b.node] <= g.reach.b.reach;
-    };
-    std::vector<size_t> order;
-    for (size_t i = 0; i < areas.size(); ++i)
-      if (in_reach(areas[i])) order.push_back(i);
-    std::stable_sort(order.begin(), order.end(),
-                     [&](size_t x, size_t y) { return farthest(areas[x]) < farthest(areas[y]); });
-    std::vector<uint8_t> direct(areas.size(), 0);
-    for (size_t i : order) {
-      int& left = entries[forest_.headend[areas[i].top]];
-      const auto wanted = static_cast<int64_t>(areas[i].members.size());
-      if (wanted > left) continue;
-      left -= static_cast<int>(wanted);
-      direct[i] = 1;
-    }
-    return direct;
   }
 
   const LayoutInput& in_;
   const TrenchForest& forest_;
   const StagePlan& stages_;
   StationPlacer placer_;
+  Table<HeadendId, int> entries_;  // left for direct service
   ServingDraft draft_;
 };
 
@@ -204,10 +180,8 @@ StagePlan stage_plan(const LayoutRules& rules) {
 }
 
 int64_t reach_of(const LayoutInput& input, PremisesId p) {
-  constexpr int64_t no_limit = int64_t{1} << 50;
-  const auto limit = [](Length l) { return l > Length{} ? to_whole_millimetres(l) : no_limit; };
-  const int64_t asked = input.asks.longest.empty() ? no_limit : limit(input.asks.longest[p]);
-  return std::min(limit(input.basis.longest_drop), asked);
+  const Length asked = input.asks.longest.empty() ? Length{} : input.asks.longest[p];
+  return std::min(limit_or_none(input.basis.longest_drop), limit_or_none(asked));
 }
 
 int dwellings_held(const LayoutInput& input, const StagePlan& stages, PremisesId p) {

@@ -12,7 +12,7 @@ constexpr size_t most_rounds = 4;  // the first, and three of repair
 // Decides for one stage at a time whether the base's result stands.
 class Keeper {
  public:
-  Keeper(const Run& run, std::vector<StageRun>& log) : run_(run), log_(log) {}
+  explicit Keeper(std::vector<StageRun>& log) : log_(log) {}
 
   // `base` null: nothing to keep. `same`: every input is the base's.
   template <class T, class Make>
@@ -21,16 +21,13 @@ class Keeper {
       log_.push_back({name, true, false});
       return *base;
     }
-    run_.tell(name, 0);
     Slice<T> fresh(make());
-    run_.tell(name, 1);
     const bool equal = base && fresh == *base;
     log_.push_back({name, false, !equal});
     return equal ? *base : fresh;
   }
 
  private:
-  const Run& run_;
   std::vector<StageRun>& log_;
 };
 
@@ -180,7 +177,7 @@ void add(Findings& all, const Findings& more) { all.insert(all.end(), more.begin
 Plan make_plan(const Scenario& scenario, const Plan* base, Hold hold, const Run& run) {
   Plan plan;
   plan.scenario = scenario;
-  Flow flow{scenario, base, hold, run, Keeper(run, plan.stages)};
+  Flow flow{scenario, base, hold, run, Keeper(plan.stages)};
   network_and_basis(flow, plan);
   rounds(flow, plan);
   works(flow, plan, base ? &base->rounds.back() : nullptr);

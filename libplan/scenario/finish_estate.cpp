@@ -63,7 +63,9 @@ void to_plane(Draft& d, Demand& demand) {
   for_each_point(d, [&](Point& p, const Spot&, const std::string&) { p.x -= m.x, p.y -= m.y; });
 }
 
+// Positions that could not be read stand at zero: where anything was at fault this is not asked.
 void refuse_far(const Finish& f, Draft& d) {
+  if (!f.reading.faults.none()) return;
   for_each_point(d, [&](const Point& p, const Spot& at, const std::string& name) {
     const double km = std::hypot(static_cast<double>(p.x), static_cast<double>(p.y)) / 1e6;
     if (km > static_cast<double>(farthest_mm) / 1e6)

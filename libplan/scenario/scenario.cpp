@@ -25,9 +25,8 @@ void add_names(const Tree& t, NodeRef section, Refers where, Names& names) {
   if (!section.valid() || t.kind(section) != TreeKind::mapping) return;
   uint32_t id = 0;
   for (NodeRef p = t.first_child(section); p.valid(); p = t.next(p)) {
-    if (is_left_out(t, t.value(p))) continue;
-    names.add(where, t.text(p), id++);
-    if (where != Refers::surfaces && where != Refers::items) names.add(Refers::items, t.text(p), 0);
+    if (where != Refers::surfaces) names.add(Refers::items, t.text(p), 0);  // priced even where it is left out
+    if (where != Refers::items && !is_left_out(t, t.value(p))) names.add(where, t.text(p), id++);
   }
 }
 
@@ -81,7 +80,7 @@ const Field* estate_field() {
 void refuse_empty(const Finish& f, const Draft& d, const Scenario& s) {
   const auto at = [&](std::string_view key, std::string message) {
     const NodeRef pair = f.document.find_pair(f.document.root(), key);
-    if (pair.valid()) f.reading.faults.add([&] { return f.document.fault(pair, message); });
+    if (pair.valid() && f.reading.faults.none()) f.reading.faults.add([&] { return f.document.fault(pair, message); });
   };
   if (s.demand->premises.empty()) at("estate", "the estate has no premises");
   if (s.demand->routes.empty()) at("estate", "the estate has no routes");

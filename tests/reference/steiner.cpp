@@ -40,7 +40,7 @@ bool read_instance(const std::string& file, Instance& out) {
 }
 
 struct Known {
-  const char* file;
+  std::string file;
   int64_t optimum;
 };
 

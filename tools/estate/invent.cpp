@@ -177,7 +177,7 @@ class Town {
   }
 
   void headends() {
-    const int across = std::max(1, static_cast<int>(std::lround(std::sqrt(wanted_ / 2500.0))));
+    const int across = std::max(1, static_cast<int>(std::lround(std::sqrt(wanted_ / 1250.0))));
     for (int b = 0; b < across; ++b)
       for (int a = 0; a < across; ++a) {
         const int i = (2 * a + 1) * side_ / (2 * across), j = (2 * b + 1) * side_ / (2 * across);

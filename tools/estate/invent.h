@@ -2,7 +2,7 @@
 //
 // A jittered grid of streets, each with a pavement on both sides and crossings at its ends and mostly in
 // its middle; plots along the pavements, most of them built on; surfaces by street; some buildings of
-// several dwellings; some existing ducts along a street; a headend for about every 2,500 premises. The
+// several dwellings; some existing ducts along a street; a headend for about every 1,250 premises. The
 // shape (60-160 m between crossings, 3-8 plots a side, 73 % built) follows no real place; every name and
 // number is invented.
 #pragma once

@@ -53,7 +53,7 @@ TEST_CASE("members share a group exactly if an allowed node is in reach of all: 
     Table<NodeId, uint8_t> allowed(nodes);
     for (NodeId n : allowed.ids()) allowed[n] = random() % 3 == 0;
     allowed[NodeId(static_cast<uint32_t>(random()) % nodes)] = 1;
-    const StationPlaces places(forest, allowed, 1 + round % 3);
+    const StationPlaces places(forest, allowed, 1 + static_cast<size_t>(round % 3));
 
     const auto nearest = [&](NodeId from) {
       int64_t best = INT64_MAX;

@@ -107,6 +107,40 @@ TEST_CASE("every promise holds on 400 random estates") {
   CHECK(direct > 200);
 }
 
+TEST_CASE("areas without an ask stay as they are, on 200 random estates") {
+  size_t kept = 0, changed = 0;
+  for (uint32_t seed = 1; seed <= 200; ++seed) {
+    Random random(seed);
+    Estate e = estate_of(lattice(random));
+    random_rules(random, e);
+    e.asks.longest = {};
+    const Layout before = e.plan();
+    e.asks.longest.resize(e.demand.premises.size());
+    for (Length& l : e.asks.longest)
+      if (below(random, 20) == 0) l = metres(20 + below(random, 60));
+    const Layout after = e.plan();
+    CAPTURE(seed);
+    // The station that a premises hangs on in the end: its cabinet or headend, and how far that is.
+    const auto hub = [&](const Layout& l, PremisesId p) {
+      StationId s = server(l, p);
+      if (l.stations[s].kind == StationKind::branch_point) s = l.stations[s].upstream;
+      return s;
+    };
+    std::set<StationId> asked;
+    for (PremisesId p : e.demand.premises.ids())
+      if (before.drops[p].valid() && e.asks.longest[p] > Length{}) asked.insert(hub(before, p));
+    for (PremisesId p : e.demand.premises.ids()) {
+      if (!before.drops[p].valid()) continue;
+      const StationId was = hub(before, p);
+      const bool same = before.stations[was].node == after.stations[hub(after, p)].node;
+      if (!asked.count(was)) CHECK(same);
+      ++(same ? kept : changed);
+    }
+  }
+  CHECK(kept > 1000);
+  CHECK(changed > 200);
+}
+
 TEST_CASE("the checks above catch what is broken") {
   Random random(3);
   Estate e = estate_of(lattice(random));

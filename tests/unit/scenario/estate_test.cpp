@@ -30,8 +30,9 @@ Files with_table(const std::string& yaml, std::vector<std::vector<std::pair<std:
   return files;
 }
 
-const std::string from_table = instead(
-    "[{name: 1 Mill Lane, at: [10, 5]}, {name: 2 Mill Lane, at: [30, -5], dwellings: 4}]", "premises.csv");
+std::string from_table() {
+  return instead("[{name: 1 Mill Lane, at: [10, 5]}, {name: 2 Mill Lane, at: [30, -5], dwellings: 4}]", "premises.csv");
+}
 
 }  // namespace
 
@@ -69,7 +70,7 @@ TEST_CASE("places follow the canonical order") {
 
 TEST_CASE("rows of a table are read by the same words, faults name row and field") {
   const Result<Scenario> s = read_scenario(
-      with_table(from_table, {{{"name", "A"}, {"at", "10 5"}, {"boundary", "6 m"}, {"street", ""}},
+      with_table(from_table(), {{{"name", "A"}, {"at", "10 5"}, {"boundary", "6 m"}, {"street", ""}},
                               {{"name", "B"}, {"at", "30.5 -5"}, {"dwellings", "12"}, {"connect", "on order"}}}),
       "scenario.yaml");
   REQUIRE_MESSAGE(s.value.has_value(), all_rendered(s.diagnostics));
@@ -80,7 +81,7 @@ TEST_CASE("rows of a table are read by the same words, faults name row and field
   CHECK(s->premises_places[PremisesId(0u)].file == "premises.csv");
 
   const Result<Scenario> bad = read_scenario(
-      with_table(from_table, {{{"name", "A"}, {"at", "10"}},
+      with_table(from_table(), {{{"name", "A"}, {"at", "10"}},
                               {{"name", "A"}, {"at", "1 1"}, {"dwellings", "two"}},
                               {{"name", "C"}, {"at", "1 1"}, {"storeys", "2"}, {"boundary", "6"}}}),
       "scenario.yaml");
@@ -93,7 +94,7 @@ TEST_CASE("rows of a table are read by the same words, faults name row and field
 }
 
 TEST_CASE("a table that cannot be read is told where it is named") {
-  CHECK(first_fault(from_table) == "scenario.yaml:5:13: cannot read 'premises.csv': no such table");
+  CHECK(first_fault(from_table()) == "scenario.yaml:5:13: cannot read 'premises.csv': no such table");
 }
 
 TEST_CASE("longitude and latitude are projected") {

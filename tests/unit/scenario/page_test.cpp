@@ -44,7 +44,7 @@ TEST_CASE("every key stands once, is described, and fits the reader") {
       CHECK_MESSAGE(!m.fields[i].doc.empty(), m.fields[i].key);
       for (size_t j = 0; j < i; ++j) CHECK(m.fields[i].key != m.fields[j].key);
       if (m.fields[i].kind == Kind::choice) CHECK(m.fields[i].words.size() > 1);
-      if (m.fields[i].many == Many::named) CHECK(m.fields[i].mapping->name_into != nullptr);
+      if (m.fields[i].many == Many::named) CHECK((m.fields[i].mapping->name_into != nullptr));
     }
   });
   CHECK(seen.size() > 30);
