@@ -28,11 +28,15 @@ inline Files text_files(std::map<std::string, std::string> texts) {
     if (at == texts.end()) return failed<std::string>("no such file");
     return good(at->second);
   };
-  files.table = [=](const std::string&, Tree&) -> Result<NodeRef> { return failed<NodeRef>("no such table"); };
+  files.table = [=](const std::string&, Tree&) -> Result<NodeRef> {
+    return failed<NodeRef>("no such table");
+  };
   return files;
 }
 
-inline Files text_file(std::string_view yaml) { return text_files({{"scenario.yaml", std::string(yaml)}}); }
+inline Files text_file(std::string_view yaml) {
+  return text_files({{"scenario.yaml", std::string(yaml)}});
+}
 
 inline std::string all_rendered(const Diagnostics& diagnostics) {
   std::string text;

@@ -6,6 +6,7 @@
 #pragma once
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace plan {
@@ -30,6 +31,9 @@ using Diagnostics = std::vector<Diagnostic>;
 
 // A diagnostic without a source line; {} is no place at all.
 Diagnostic diagnostic(Place place, std::string message);
+
+// Line and column of a byte of a text whose bytes before it are UTF-8.
+Place place_of_byte(std::string file, std::string_view text, size_t byte);
 
 // "file:line:column: message", the source line, and the caret below it.
 std::string rendered(const Diagnostic& d);

@@ -83,25 +83,42 @@ std::string_view trimmed(std::string_view text) {
   return text.substr(first, text.find_last_not_of(blank) - first + 1);
 }
 
-bool valid_utf8(std::string_view text) {
-  const auto byte = [&](size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0u; };
-  for (size_t i = 0; i < text.size();) {
+size_t utf8_bytes(std::string_view text) {
+  const auto byte = [&](size_t i) { return static_cast<unsigned char>(text[i]); };
+  size_t i = 0;
+  while (i < text.size()) {
     const unsigned c = byte(i);
-    if (c < 0x80) {
-      ++i;
-      continue;
-    }
-    const size_t more = c >= 0xC2 && c <= 0xDF ? 1 : (c & 0xF0) == 0xE0 ? 2 : c >= 0xF0 && c <= 0xF4 ? 3 : 0;
-    if (more == 0 || i + more >= text.size()) return false;
+    const size_t more = c < 0x80                 ? 0
+                        : c >= 0xC2 && c <= 0xDF ? 1
+                        : (c & 0xF0) == 0xE0     ? 2
+                        : c >= 0xF0 && c <= 0xF4 ? 3
+                                                 : text.size();
+    if (i + more >= text.size()) return i;
     for (size_t k = 1; k <= more; ++k)
-      if ((byte(i + k) & 0xC0) != 0x80) return false;
-    const unsigned second = byte(i + 1);
+      if ((byte(i + k) & 0xC0) != 0x80) return i;
+    const unsigned second = more > 0 ? byte(i + 1) : 0;
     if ((c == 0xE0 && second < 0xA0) || (c == 0xED && second > 0x9F) || (c == 0xF0 && second < 0x90) ||
         (c == 0xF4 && second > 0x8F))
-      return false;
+      return i;
     i += more + 1;
   }
-  return true;
+  return i;
+}
+
+bool valid_utf8(std::string_view text) {
+  return utf8_bytes(text) == text.size();
+}
+
+std::string shown(std::string_view text) {
+  constexpr size_t most = 60;
+  std::string out;
+  size_t characters = 0;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if ((byte & 0xC0) != 0x80 && ++characters > most) return out + "...";
+    out += byte < 0x20 || byte == 0x7F ? '?' : c;
+  }
+  return out;
 }
 
 uint64_t hash64(std::string_view text, uint64_t seed) {

@@ -26,6 +26,10 @@ std::optional<std::string_view> nearest_name(std::string_view word, std::span<co
 std::vector<std::string_view> split(std::string_view text, char separator);
 std::string_view trimmed(std::string_view text);
 bool valid_utf8(std::string_view text);
+// How many bytes at the front of `text` are whole UTF-8 characters.
+size_t utf8_bytes(std::string_view text);
+// `text` as a message may quote it: at most 60 characters, then "...", control characters as '?'.
+std::string shown(std::string_view text);
 // 64-bit FNV-1a: a stable hash for ids and file checks, not for secrets.
 uint64_t hash64(std::string_view text, uint64_t seed = 14695981039346656037ULL);
 std::string hex16(uint64_t h);

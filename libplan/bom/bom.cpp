@@ -46,30 +46,36 @@ TaskKind used_by(const Item& item, Reason reason) {
 // The first day on which a kind of task is done in an area, and the minutes of each kind of task.
 class Uses {
  public:
-  explicit Uses(const Schedule& s) : none_(s.start) {
+  explicit Uses(const Schedule& s) {
+    anywhere_.fill(s.start);
     for (const TaskId t : s.tasks.ids())
       minutes_[static_cast<size_t>(s.tasks[t].kind)] += s.tasks[t].duration.minutes();
-    for (const OrderId k : s.crew_days.ids())
-      for (const TaskPart& p : s.parts[k]) rows_.push_back({key(s.tasks[p.task]), s.crew_days[k].date});
+    for (size_t k = s.crew_days.size(); k-- > 0;)
+      for (const TaskPart& p : s.parts[OrderId(k)]) {
+        const Task& task = s.tasks[p.task];
+        rows_.push_back({Key(task.area, task.kind), s.crew_days[OrderId(k)].date});
+        anywhere_[static_cast<size_t>(task.kind)] = s.crew_days[OrderId(k)].date;
+      }
     std::sort(rows_.begin(), rows_.end());
     rows_.erase(std::unique(rows_.begin(), rows_.end(),
                             [](const Row& a, const Row& b) { return a.first == b.first; }),
                 rows_.end());
   }
-  // The start of the programme where no crew does it.
+  // Where no crew does it in the area, its first day anywhere; where no crew does it at all, the start of
+  // the programme.
   Date first(StationId area, TaskKind kind) const {
     const auto at = std::lower_bound(rows_.begin(), rows_.end(), Row{{area, kind}, {INT32_MIN}});
-    return at != rows_.end() && at->first == Key{area, kind} ? at->second : none_;
+    return at != rows_.end() && at->first == Key{area, kind} ? at->second
+                                                             : anywhere_[static_cast<size_t>(kind)];
   }
   int64_t minutes(TaskKind kind) const { return minutes_[static_cast<size_t>(kind)]; }
 
  private:
   using Key = std::pair<StationId, TaskKind>;
   using Row = std::pair<Key, Date>;
-  static Key key(const Task& t) { return {t.area, t.kind}; }
   std::vector<Row> rows_;
   std::array<int64_t, task_kinds> minutes_{};
-  Date none_;
+  std::array<Date, task_kinds> anywhere_;
 };
 
 class Biller {

@@ -63,7 +63,8 @@ struct Joint {
 };
 
 // A node where microducts turn out, are joined or end, other than at their own station or premises. Where
-// runs of more than one way are joined it has a chamber: the rule's, or the smallest that holds the joints.
+// runs of more than one way are joined, by more joints than a buried closure may hold, it has a chamber: the
+// rule's, or the smallest that holds the joints.
 struct BranchPoint {
   NodeId node;
   ChamberTypeId chamber;  // invalid: a buried branch closure

@@ -41,7 +41,9 @@ class Features {
  private:
   std::string position(Point p) const {
     const Demand& demand = *plan_.scenario.demand;
-    if (!demand.geographic) return fmt::format("[{},{}]", fixed(static_cast<double>(p.x) / 1000, 3), fixed(static_cast<double>(p.y) / 1000, 3));
+    if (!demand.geographic)
+      return fmt::format("[{},{}]", fixed(static_cast<double>(p.x) / 1000 + static_cast<double>(demand.origin_east), 3),
+                         fixed(static_cast<double>(p.y) / 1000 + static_cast<double>(demand.origin_north), 3));
     const Geographic g = projection_.geographic(p);
     return fmt::format("[{},{}]", fixed(g.longitude, 8), fixed(g.latitude, 8));
   }

@@ -53,7 +53,9 @@ constexpr Dimension dimensions[] = {
     {"a wavelength", "1490 nm", wavelength_units},
 };
 
-bool digit(char c) { return c >= '0' && c <= '9'; }
+bool digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 // -?(0|[1-9][0-9]*)(.[0-9]+)?([eE][+-]?[0-9]+)?, with '+' allowed in front.
 bool well_written(std::string_view t) {
@@ -85,7 +87,9 @@ std::optional<T> from_text(std::string_view text) {
 
 }  // namespace
 
-bool is_amount(Kind kind) { return kind >= Kind::share && kind <= Kind::wavelength; }
+bool is_amount(Kind kind) {
+  return kind >= Kind::share && kind <= Kind::wavelength;
+}
 
 const Dimension& dimension(Kind kind) {
   PLAN_CHECK(is_amount(kind));
@@ -118,19 +122,31 @@ std::optional<double> read_amount(Kind kind, std::string_view text) {
 
 std::string expected(Kind kind) {
   switch (kind) {
-    case Kind::text: return "a text";
-    case Kind::yes_no: return "yes or no";
-    case Kind::date: return "a date, such as 2027-03-01";
-    case Kind::whole: return "a whole number";
-    case Kind::number: return "a number";
-    case Kind::ratio: return "a split ratio, such as 1:32";
-    case Kind::price: return "a price with its currency and unit, such as 0.155 EUR/m, 800 EUR each or 45 EUR/h";
-    case Kind::output: return "an output of one crew-day, such as 100 m, 3 pieces or 12 premises";
-    case Kind::position: return "a position of two numbers, such as [12.5, 40]";
-    case Kind::line: return "a line of at least two positions, such as [[0, 0], [12.5, 40]]";
+    case Kind::text:
+      return "a text";
+    case Kind::yes_no:
+      return "yes or no";
+    case Kind::date:
+      return "a date, such as 2027-03-01";
+    case Kind::whole:
+      return "a whole number";
+    case Kind::number:
+      return "a number";
+    case Kind::ratio:
+      return "a split ratio, such as 1:32";
+    case Kind::price:
+      return "a price with its currency and unit, such as 0.155 EUR/m, 800 EUR each or 45 EUR/h";
+    case Kind::output:
+      return "an output of one crew-day, such as 100 m, 3 pieces or 12 premises";
+    case Kind::position:
+      return "a position of two numbers, such as [12.5, 40]";
+    case Kind::line:
+      return "a line of at least two positions, such as [[0, 0], [12.5, 40]]";
     case Kind::mapping:
-    case Kind::fragment: return "keys with values";
-    default: return fmt::format("{} with its unit, such as {}", dimension(kind).what, dimension(kind).example);
+    case Kind::fragment:
+      return "keys with values";
+    default:
+      return fmt::format("{} with its unit, such as {}", dimension(kind).what, dimension(kind).example);
   }
 }
 
@@ -151,7 +167,7 @@ std::optional<WrittenPrice> read_price(std::string_view text) {
   if (space == std::string_view::npos) return {};
   const auto number = read_number(text.substr(0, space));
   const std::string_view rest = text.substr(space + 1);
-  if (!number || rest.size() < 3 || std::abs(*number) > 1e9) return {};
+  if (!number || rest.size() < 3 || std::abs(*number) > 1e14) return {};
   for (const char c : rest.substr(0, 3))
     if (c < 'A' || c > 'Z') return {};
   WrittenPrice p{{std::llround(*number * 1e4)}, PriceUnit::piece, std::string(rest.substr(0, 3))};
@@ -178,11 +194,16 @@ std::optional<WrittenOutput> read_output(std::string_view text) {
 std::string pattern(Kind kind) {
   constexpr std::string_view number = R"(^[+-]?(0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?)";
   switch (kind) {
-    case Kind::date: return R"(^[0-9]{4}-[0-9]{2}-[0-9]{2}$)";
-    case Kind::ratio: return R"(^1:[1-9][0-9]*$)";
-    case Kind::price: return std::string(number) + R"( [A-Z]{3}(/m|/h| each)$)";
-    case Kind::output: return std::string(number) + R"( (m|pieces|premises)$)";
-    default: break;
+    case Kind::date:
+      return R"(^[0-9]{4}-[0-9]{2}-[0-9]{2}$)";
+    case Kind::ratio:
+      return R"(^1:[1-9][0-9]*$)";
+    case Kind::price:
+      return std::string(number) + R"( [A-Z]{3}(/m|/h| each)$)";
+    case Kind::output:
+      return std::string(number) + R"( (m|pieces|premises)$)";
+    default:
+      break;
   }
   std::string units;
   for (const Unit& u : dimension(kind).units) {

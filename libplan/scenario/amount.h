@@ -18,15 +18,42 @@ namespace plan {
 
 // What a value of the language is.
 enum class Kind : uint8_t {
-  text, yes_no, choice, date, whole, number, ratio,
-  share, days, length, loss, attenuation, level, pressure, force, linear_mass, stiffness, temperature, angle,
-  winding, speed, work, minutes, wavelength,
-  price, output, position, line, reference, mapping, fragment
+  text,
+  yes_no,
+  choice,
+  date,
+  whole,
+  number,
+  ratio,
+  share,
+  days,
+  length,
+  loss,
+  attenuation,
+  level,
+  pressure,
+  force,
+  linear_mass,
+  stiffness,
+  temperature,
+  angle,
+  winding,
+  speed,
+  work,
+  minutes,
+  wavelength,
+  price,
+  output,
+  position,
+  line,
+  reference,
+  mapping,
+  fragment
 };
 
 struct Unit {
   std::string_view name;
-  double factor;   // to the row's base unit
+  double factor;  // to the row's base unit
 };
 struct Dimension {
   std::string_view what, example;  // "a length", "12.5 m"

@@ -22,36 +22,36 @@ enum class Confidence : uint8_t { assumed, mapped, surveyed };
 // splitter ports and outlets per dwelling.
 struct Premises {
   std::string name;
-  Point at;              // the entry
-  std::string street;    // may be empty
-  int dwellings = 1;     // at least 1
+  Point at;            // the entry
+  std::string street;  // may be empty
+  int dwellings = 1;   // at least 1
   Connect connect = Connect::at_build;
   DropLaid laid = DropLaid::to_door;
-  Length boundary;       // from the street to the plot boundary along the drop; 0 = unknown
-  Length indoor;         // from the entry to the outlet, or to the building point
+  Length boundary;              // from the street to the plot boundary along the drop; 0 = unknown
+  Length indoor;                // from the entry to the outlet, or to the building point
   bool building_point = false;  // an internal point from which each dwelling has its own indoor fibre
-  Length riser;          // building point to the farthest outlet; 0 without a building point
-  double take_up = -1;   // share of its dwellings expected; < 0 = the scenario's
+  Length riser;                 // building point to the farthest outlet; 0 without a building point
+  double take_up = -1;          // share of its dwellings expected; < 0 = the scenario's
   Confidence entry_known = Confidence::mapped;
   Confidence dwellings_known = Confidence::mapped;
-  std::string consent;   // who must agree to the entry, free text; empty = none known
+  std::string consent;  // who must agree to the entry, free text; empty = none known
   friend bool operator==(const Premises&, const Premises&) = default;
 };
 
 // A street side, footway, verge or crossing in which a trench may be opened, or an existing duct.
 struct Route {
   std::string name;
-  std::vector<Point> line;   // at least two points, no zero-length leg
+  std::vector<Point> line;  // at least two points, no zero-length leg
   SurfaceId surface;
-  std::string method;        // empty = the surface's usual method
+  std::string method;  // empty = the surface's usual method
   bool forbidden = false;
-  std::string forbidden_why; // who fixed it and why
+  std::string forbidden_why;   // who fixed it and why
   bool existing_duct = false;  // its ends are its only chambers; no drop leaves it midway
-  Length bore;               // of an existing duct
-  double free_share = 1;     // share of the bore's area still free
-  std::string cover_rule;    // empty prints "to local code" and never counts as met
+  Length bore;                 // of an existing duct
+  double free_share = 1;       // share of the bore's area still free
+  std::string cover_rule;      // empty prints "to local code" and never counts as met
   std::string separation_rule;
-  std::string permit;        // permit zone; empty = none named
+  std::string permit;  // permit zone; empty = none named
   Confidence surface_known = Confidence::mapped;
   friend bool operator==(const Route&, const Route&) = default;
 };
@@ -59,9 +59,9 @@ struct Route {
 struct Headend {
   std::string name;
   Point at;
-  int olt_ports = 0;         // 0 = as many as needed
-  int microduct_entries = 0; // direct premises it may serve without a cabinet
-  int feeder_fibres = 0;     // 0 = as many as needed
+  int olt_ports = 0;          // 0 = as many as needed
+  int microduct_entries = 0;  // direct premises it may serve without a cabinet
+  int feeder_fibres = 0;      // 0 = as many as needed
   friend bool operator==(const Headend&, const Headend&) = default;
 };
 
@@ -75,12 +75,12 @@ struct Site {
 };
 
 struct Demand {
-  std::string name;          // of the scenario
-  bool geographic = false;   // true when positions came as longitude and latitude
+  std::string name;                                  // of the scenario
+  bool geographic = false;                           // true when positions came as longitude and latitude
   double origin_longitude = 0, origin_latitude = 0;  // degrees, of the plane's (0, 0)
   int64_t origin_east = 0, origin_north = 0;         // metres, of the plane's (0, 0), when given in metres
   std::string reference_system;                      // as declared; may be empty
-  Table<SurfaceId, std::string> surfaces;  // names, in the order of the catalogue
+  Table<SurfaceId, std::string> surfaces;            // names, in the order of the catalogue
   Table<SurfaceId, std::string> usual_methods;
   Table<PremisesId, Premises> premises;
   Table<RouteId, Route> routes;

@@ -14,7 +14,8 @@ bool plain_safe(std::string_view text) {
   const auto word = [](char c) {
     return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
   };
-  if (!word(text[0]) && !((text[0] == '+' || text[0] == '-') && text.size() > 1 && word(text[1]))) return false;
+  if (!word(text[0]) && !((text[0] == '+' || text[0] == '-') && text.size() > 1 && word(text[1])))
+    return false;
   if (text == "null" || text == "Null" || text == "NULL") return false;
   for (size_t i = 0; i < text.size(); ++i) {
     if (text[i] == ':' && i + 1 < text.size() && text[i + 1] != ' ') continue;
@@ -64,7 +65,8 @@ class Printer {
     text += fmt::format("  # {}:{}\n", p.file, p.line);
   }
   bool flat(NodeRef n) const {  // fits on a line: scalars, and lists of them
-    if (t_.kind(n) == TreeKind::scalar || t_.kind(n) == TreeKind::null || !t_.first_child(n).valid()) return true;
+    if (t_.kind(n) == TreeKind::scalar || t_.kind(n) == TreeKind::null || !t_.first_child(n).valid())
+      return true;
     if (t_.kind(n) != TreeKind::list) return false;
     for (NodeRef c = t_.first_child(n); c.valid(); c = t_.next(c))
       if (!flat(c)) return false;

@@ -12,9 +12,9 @@ namespace plan {
 
 namespace {
 
-constexpr int64_t farthest_mm = 500'000'000;       // of anything from the origin
-constexpr int64_t plain_mm = 1'000'000'000;        // coordinates below this need no other origin
-constexpr int64_t origin_grid_mm = 10'000'000;     // origins stand on whole 10 km
+constexpr int64_t farthest_mm = 500'000'000;          // of anything from the origin
+constexpr int64_t plain_mm = 1'000'000'000;           // coordinates below this need no other origin
+constexpr int64_t origin_grid_mm = 10'000'000;        // origins stand on whole 10 km
 constexpr int64_t origin_grid_degrees = 100'000'000;  // or whole tenths of a degree
 
 int64_t on_grid(int64_t v, int64_t grid) {
@@ -69,17 +69,21 @@ void refuse_far(const Finish& f, Draft& d) {
   for_each_point(d, [&](const Point& p, const Spot& at, const std::string& name) {
     const double km = std::hypot(static_cast<double>(p.x), static_cast<double>(p.y)) / 1e6;
     if (km > static_cast<double>(farthest_mm) / 1e6)
-      f.fault(at, [&] { return fmt::format("'{}' lies {:.0f} km from the middle of the estate, at most {} are planned",
-                                           name, km, farthest_mm / 1'000'000); });
+      f.fault(at, [&] {
+        return fmt::format("'{}' lies {:.0f} km from the middle of the estate, at most {} are planned", name,
+                           km, farthest_mm / 1'000'000);
+      });
   });
 }
 
 // Rows in the order of their names; the second of two equal names is a fault at its spot.
 template <class Row, class Name>
-std::vector<uint32_t> by_name(const Finish& f, const std::vector<Row>& rows, std::string_view what, Name name) {
+std::vector<uint32_t> by_name(const Finish& f, const std::vector<Row>& rows, std::string_view what,
+                              Name name) {
   std::vector<uint32_t> order(rows.size());
   std::iota(order.begin(), order.end(), 0u);
-  std::stable_sort(order.begin(), order.end(), [&](uint32_t a, uint32_t b) { return name(rows[a]) < name(rows[b]); });
+  std::stable_sort(order.begin(), order.end(),
+                   [&](uint32_t a, uint32_t b) { return name(rows[a]) < name(rows[b]); });
   for (size_t i = 1; i < order.size(); ++i) {
     const Row &a = rows[order[i - 1]], &b = rows[order[i]];
     if (name(a) != name(b) || name(a).empty()) continue;
@@ -92,7 +96,8 @@ std::vector<uint32_t> by_name(const Finish& f, const std::vector<Row>& rows, std
 }
 
 template <class Row, class Name>
-Row* find_row(std::vector<Row>& rows, const std::vector<uint32_t>& order, std::string_view wanted, Name name) {
+Row* find_row(std::vector<Row>& rows, const std::vector<uint32_t>& order, std::string_view wanted,
+              Name name) {
   const auto at = std::lower_bound(order.begin(), order.end(), wanted,
                                    [&](uint32_t i, std::string_view w) { return name(rows[i]) < w; });
   return at != order.end() && name(rows[*at]) == wanted ? &rows[*at] : nullptr;
@@ -100,8 +105,8 @@ Row* find_row(std::vector<Row>& rows, const std::vector<uint32_t>& order, std::s
 
 // Candidates for a suggestion: all names, or in a large table those that begin alike.
 template <class Row, class Name>
-std::string near_name(const std::vector<Row>& rows, const std::vector<uint32_t>& order, std::string_view wanted,
-                      Name name) {
+std::string near_name(const std::vector<Row>& rows, const std::vector<uint32_t>& order,
+                      std::string_view wanted, Name name) {
   constexpr size_t few = 5000;
   std::vector<std::string_view> candidates;
   for (const uint32_t i : order)
@@ -119,16 +124,25 @@ void apply(const Finish& f, const std::vector<Reason>& reasons, std::vector<Row>
       mark(*row, reason);
     } else {
       f.fault(reason.spot, [&] {
-        return fmt::format("no {} is called '{}'{}", what, reason.name, near_name(rows, order, reason.name, name));
+        return fmt::format("no {} is called '{}'{}", what, reason.name,
+                           near_name(rows, order, reason.name, name));
       });
     }
   }
 }
 
-const std::string& premises_name(const PremisesRow& r) { return r.premises.name; }
-const std::string& route_name(const RouteRow& r) { return r.route.name; }
-const std::string& site_name(const SiteRow& r) { return r.site.name; }
-const std::string& headend_name(const HeadendRow& r) { return r.headend.name; }
+const std::string& premises_name(const PremisesRow& r) {
+  return r.premises.name;
+}
+const std::string& route_name(const RouteRow& r) {
+  return r.route.name;
+}
+const std::string& site_name(const SiteRow& r) {
+  return r.site.name;
+}
+const std::string& headend_name(const HeadendRow& r) {
+  return r.headend.name;
+}
 
 void finish_premises(const Finish& f, EstateDraft& e) {
   std::vector<PremisesRow>& rows = e.premises;
@@ -157,13 +171,15 @@ void finish_route(const Finish& f, const Names& names, RouteRow& row) {
   r.forbidden = !r.forbidden_why.empty();
   r.existing_duct = row.kind == RouteKind::existing_duct;
   if (row.kind == RouteKind::aerial || r.method == "aerial")
-    f.fault(row.spot, [&] { return fmt::format("route '{}' is aerial: aerial plant is not planned", r.name); });
+    f.fault(row.spot,
+            [&] { return fmt::format("route '{}' is aerial: aerial plant is not planned", r.name); });
   if (r.existing_duct && r.bore == Length())
     f.fault(row.spot, [&] { return fmt::format("existing duct '{}' needs 'bore'", r.name); });
   if (!r.existing_duct && r.bore != Length())
     f.fault(row.spot, [&] { return fmt::format("route '{}' has a bore, but its kind is trench", r.name); });
   if (!row.surface_given) {
-    if (const uint32_t id = names.find(Refers::surfaces, "existing duct"); r.existing_duct && id != UINT32_MAX)
+    if (const uint32_t id = names.find(Refers::surfaces, "existing duct");
+        r.existing_duct && id != UINT32_MAX)
       r.surface = SurfaceId(id);
     else
       f.fault(row.spot, [&] { return fmt::format("route '{}' needs 'surface'", r.name); });
@@ -176,19 +192,21 @@ void finish_route(const Finish& f, const Names& names, RouteRow& row) {
 void finish_routes(const Finish& f, Draft& d) {
   for (RouteRow& row : d.estate.routes) finish_route(f, f.reading.names, row);
   const auto order = by_name(f, d.estate.routes, "routes", route_name);
-  apply(f, d.estate.forbidden_routes, d.estate.routes, "route", order, route_name, [](RouteRow& row, const Reason& why) {
-    row.route.forbidden = true;
-    row.route.forbidden_why = why.why;
-  });
+  apply(f, d.estate.forbidden_routes, d.estate.routes, "route", order, route_name,
+        [](RouteRow& row, const Reason& why) {
+          row.route.forbidden = true;
+          row.route.forbidden_why = why.why;
+        });
 }
 
 void finish_sites(const Finish& f, Draft& d) {
   for (SiteRow& row : d.estate.sites) row.site.forbidden = !row.site.why.empty();
   const auto order = by_name(f, d.estate.sites, "sites", site_name);
-  apply(f, d.estate.forbidden_sites, d.estate.sites, "site", order, site_name, [](SiteRow& row, const Reason& why) {
-    row.site.forbidden = true;
-    row.site.why = why.why;
-  });
+  apply(f, d.estate.forbidden_sites, d.estate.sites, "site", order, site_name,
+        [](SiteRow& row, const Reason& why) {
+          row.site.forbidden = true;
+          row.site.why = why.why;
+        });
   by_name(f, d.headends, "headends", headend_name);
 }
 
@@ -208,19 +226,24 @@ std::vector<uint32_t> canonical(const std::vector<Row>& rows, At at, Name name) 
 void fill_tables(const Finish& f, Draft& d, Demand& demand, Scenario& into) {
   EstateDraft& e = d.estate;
   demand.premises.reserve(e.premises.size());
-  for (const uint32_t i : canonical(e.premises, [](const PremisesRow& r) { return r.premises.at; }, premises_name)) {
+  for (const uint32_t i : canonical(
+           e.premises, [](const PremisesRow& r) { return r.premises.at; }, premises_name)) {
     demand.premises.add(std::move(e.premises[i].premises));
     into.premises_places.add(spot_place(f.reading, e.premises[i].spot));
   }
   demand.routes.reserve(e.routes.size());
-  const auto first_point = [](const RouteRow& r) { return r.route.line.empty() ? Point{} : r.route.line.front(); };
+  const auto first_point = [](const RouteRow& r) {
+    return r.route.line.empty() ? Point{} : r.route.line.front();
+  };
   for (const uint32_t i : canonical(e.routes, first_point, route_name)) {
     demand.routes.add(std::move(e.routes[i].route));
     into.route_places.add(spot_place(f.reading, e.routes[i].spot));
   }
-  for (const uint32_t i : canonical(d.headends, [](const HeadendRow& r) { return r.headend.at; }, headend_name))
+  for (const uint32_t i : canonical(
+           d.headends, [](const HeadendRow& r) { return r.headend.at; }, headend_name))
     demand.headends.add(std::move(d.headends[i].headend));
-  for (const uint32_t i : canonical(e.sites, [](const SiteRow& r) { return r.site.at; }, site_name))
+  for (const uint32_t i : canonical(
+           e.sites, [](const SiteRow& r) { return r.site.at; }, site_name))
     demand.sites.add(std::move(e.sites[i].site));
 }
 

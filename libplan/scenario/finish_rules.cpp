@@ -21,13 +21,16 @@ void fault_at(const Finish& f, std::initializer_list<std::string_view> path, con
   f.reading.faults.add([&] { return f.document.fault(at, make()); });
 }
 
-std::string mm(Length l) { return shortest(in_millimetres(l)) + " mm"; }
+std::string mm(Length l) {
+  return shortest(in_millimetres(l)) + " mm";
+}
 
 void check_ducts(const Finish& f, const DuctCatalogue& c) {
   for (const Microduct& m : c.microducts)
     if (m.id >= m.od)
-      fault_at(f, {"catalogue", "microducts", m.name, "bore"},
-               [&] { return fmt::format("bore {} is not below the outside diameter {}", mm(m.id), mm(m.od)); });
+      fault_at(f, {"catalogue", "microducts", m.name, "bore"}, [&] {
+        return fmt::format("bore {} is not below the outside diameter {}", mm(m.id), mm(m.od));
+      });
   for (const Bundle& b : c.bundles) {
     if (!b.microduct.valid()) continue;
     const Microduct& m = c.microducts[b.microduct];
@@ -72,7 +75,8 @@ bool has_splitter(const FibreCatalogue& c, int ratio) {
 
 void check_split(const Finish& f, const Draft& d) {
   if (d.split.empty())
-    fault_at(f, {"split"}, [] { return std::string("'split' is empty, a PON needs at least one split stage"); });
+    fault_at(f, {"split"},
+             [] { return std::string("'split' is empty, a PON needs at least one split stage"); });
   for (size_t i = 0; i < d.split.size(); ++i) {
     const SplitStage& s = d.split[i].stage;
     if (!has_splitter(d.catalogue.fibre, s.ratio))
@@ -88,8 +92,9 @@ void check_split(const Finish& f, const Draft& d) {
 
 void check_fill(const Finish& f, std::string_view key, const FillRule& r) {
   if (r.warn > r.fail)
-    fault_at(f, {"ducts", key, "warn"},
-             [&] { return fmt::format("warn at {} exceeds fail at {}", fixed(r.warn, 2), fixed(r.fail, 2)); });
+    fault_at(f, {"ducts", key, "warn"}, [&] {
+      return fmt::format("warn at {} exceeds fail at {}", fixed(r.warn, 2), fixed(r.fail, 2));
+    });
 }
 
 void check_rules(const Finish& f, const Draft& d) {
@@ -97,18 +102,22 @@ void check_rules(const Finish& f, const Draft& d) {
   check_fill(f, "microcable fill", d.ducts.microcable_fill);
   check_fill(f, "pulled fill", d.ducts.pulled_fill);
   const auto& radius = d.ducts.bundle_radius;
-  const bool warmer = std::is_sorted(radius.begin(), radius.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+  const bool warmer =
+      std::is_sorted(radius.begin(), radius.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
   if (radius.empty() || !warmer)
-    fault_at(f, {"ducts", "bundle radius"}, [] { return std::string("'bundle radius' needs rows by rising temperature"); });
+    fault_at(f, {"ducts", "bundle radius"},
+             [] { return std::string("'bundle radius' needs rows by rising temperature"); });
   if (d.optics.splice_mean > d.optics.splice_max)
     fault_at(f, {"optics", "splice mean"}, [&] {
-      return fmt::format("splice mean {} dB exceeds splice largest {} dB", shortest(in_decibels(d.optics.splice_mean)),
+      return fmt::format("splice mean {} dB exceeds splice largest {} dB",
+                         shortest(in_decibels(d.optics.splice_mean)),
                          shortest(in_decibels(d.optics.splice_max)));
     });
   if (d.optics.connector_mean > d.optics.connector_max)
     fault_at(f, {"optics", "connector mean"}, [&] {
       return fmt::format("connector mean {} dB exceeds connector largest {} dB",
-                         shortest(in_decibels(d.optics.connector_mean)), shortest(in_decibels(d.optics.connector_max)));
+                         shortest(in_decibels(d.optics.connector_mean)),
+                         shortest(in_decibels(d.optics.connector_max)));
     });
 }
 

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "scenario/layers.h"
 #include "scenario/finish.h"
+#include "scenario/layers.h"
 
 namespace plan {
 
@@ -46,7 +46,8 @@ bool kept(const Finish& f, const Draft& d, const PriceRow& row, size_t& foreign)
   return false;
 }
 
-std::vector<Price> price_list(const Finish& f, const Draft& d, const std::vector<PriceRow>& rows, size_t& foreign) {
+std::vector<Price> price_list(const Finish& f, const Draft& d, const std::vector<PriceRow>& rows,
+                              size_t& foreign) {
   std::vector<Price> list;
   for (const PriceRow& row : rows) {
     if (row.written.currency.empty() || !kept(f, d, row, foreign)) continue;
@@ -54,7 +55,8 @@ std::vector<Price> price_list(const Finish& f, const Draft& d, const std::vector
     p.price = row.written.price, p.per = row.written.per;
     if (const PriceUnit usual = usual_unit(f, p.item, p.per); usual != p.per)
       f.fault(row.spot, [&] {
-        return fmt::format("price of '{}' is by {}, expected by {}", p.item, per_word(p.per), per_word(usual));
+        return fmt::format("price of '{}' is by {}, expected by {}", p.item, per_word(p.per),
+                           per_word(usual));
       });
     if (p.price.ten_thousandths < 0)
       f.fault(row.spot, [&] { return fmt::format("price of '{}' is negative", p.item); });
@@ -80,6 +82,17 @@ void finish_prices(const Finish& f, const Draft& d, Scenario& into) {
         diagnostic({}, fmt::format("{} shipped prices are not in {} and are left out", foreign, d.currency)));
 }
 
+void refuse_currency(const Finish& f, const Draft& d) {
+  const bool letters =
+      std::all_of(d.currency.begin(), d.currency.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+  const NodeRef said = f.document.find(f.document.root(), "currency");
+  if (said.valid() && (d.currency.size() != 3 || !letters))
+    f.reading.faults.add([&] {
+      return f.document.fault(
+          said, fmt::format("'currency' is '{}', expected three letters, such as EUR", d.currency));
+    });
+}
+
 void finish_stock(const Draft& d, Scenario& into) {
   Stock stock;
   if (d.stock.lead_given) stock.leads.push_back({"", d.stock.lead});
@@ -89,6 +102,8 @@ void finish_stock(const Draft& d, Scenario& into) {
 }
 
 void add_crews(const Finish& f, const CrewRow& row, Table<CrewId, Crew>& crews) {
+  if (row.crew.skills.empty())
+    f.fault(row.spot, [&] { return fmt::format("crew '{}' has no skill", row.crew.name); });
   for (int k = 1; k <= row.number; ++k) {
     Crew crew = row.crew;
     std::sort(crew.skills.begin(), crew.skills.end());
@@ -96,17 +111,21 @@ void add_crews(const Finish& f, const CrewRow& row, Table<CrewId, Crew>& crews) 
     if (row.number > 1) crew.name += fmt::format(" {}", k);
     crews.add(std::move(crew));
   }
-  if (row.crew.skills.empty())
-    f.fault(row.spot, [&] { return fmt::format("crew '{}' has no skill", row.crew.name); });
 }
 
-void refuse_equal_crews(const Finish& f, const std::vector<CrewRow>& rows) {
-  std::vector<const CrewRow*> sorted;
-  for (const CrewRow& row : rows) sorted.push_back(&row);
-  std::stable_sort(sorted.begin(), sorted.end(), [](auto* a, auto* b) { return a->crew.name < b->crew.name; });
-  for (size_t i = 1; i < sorted.size(); ++i)
-    if (sorted[i]->crew.name == sorted[i - 1]->crew.name)
-      f.fault(sorted[i]->spot, [&] { return fmt::format("two crews are called '{}'", sorted[i]->crew.name); });
+// Rows are numbered by now, so "Dig 2" may also be a row of its own.
+void refuse_equal_crews(const Finish& f, const std::vector<CrewRow>& rows, const Table<CrewId, Crew>& crews) {
+  std::vector<std::pair<std::string_view, const CrewRow*>> names;
+  names.reserve(crews.size());
+  auto crew = crews.begin();
+  for (const CrewRow& row : rows)
+    for (int k = 0; k < row.number; ++k) names.emplace_back((crew++)->name, &row);
+  std::stable_sort(names.begin(), names.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (size_t i = 1; i < names.size(); ++i)
+    if (names[i].first == names[i - 1].first)
+      f.fault(names[i].second->spot,
+              [&] { return fmt::format("two crews are called '{}'", names[i].first); });
 }
 
 // The unit in which a task's output is counted.
@@ -141,7 +160,8 @@ bool name_rate(const Finish& f, const RateRow& row, Rate& rate) {
 
 bool fill_rate(const Finish& f, const RateRow& row, Rate& rate) {
   if (row.gross_given == row.net_given) {
-    f.fault(row.spot, [&] { return fmt::format("rate '{}' needs either 'per crew day' or 'each'", row.name); });
+    f.fault(row.spot,
+            [&] { return fmt::format("rate '{}' needs either 'per crew day' or 'each'", row.name); });
     return false;
   }
   rate.gross = row.gross_given;
@@ -149,22 +169,24 @@ bool fill_rate(const Finish& f, const RateRow& row, Rate& rate) {
   rate.per_day = row.per_day.amount;
   if (row.per_day.unit.empty()) return false;  // said already
   if (!(rate.per_day > 0) || rate.per_day > 1e6)
-    f.fault(row.spot, [&] { return fmt::format("rate '{}' is {}, expected more than 0 and at most 1000000", row.name,
-                                               shortest(rate.per_day)); });
+    f.fault(row.spot, [&] {
+      return fmt::format("rate '{}' is {}, expected more than 0 and at most 1000000", row.name,
+                         shortest(rate.per_day));
+    });
   if (const auto unit = output_unit(rate.task); unit != row.per_day.unit)
-    f.fault(row.spot, [&] { return fmt::format("rate '{}' is in {}, expected {}", row.name, row.per_day.unit, unit); });
+    f.fault(row.spot,
+            [&] { return fmt::format("rate '{}' is in {}, expected {}", row.name, row.per_day.unit, unit); });
   return true;
 }
 
 void finish_crews(const Finish& f, const Draft& d, Scenario& into) {
   Crews crews;
-  refuse_equal_crews(f, d.crews);
   for (const CrewRow& row : d.crews) add_crews(f, row, crews.crews);
+  refuse_equal_crews(f, d.crews, crews.crews);
   crews.calendar = {d.start, d.calendar.working_days, d.calendar.holidays, d.calendar.shift};
-  for (auto* days : {&crews.calendar.working_days}) {
-    std::sort(days->begin(), days->end());
-    days->erase(std::unique(days->begin(), days->end()), days->end());
-  }
+  std::vector<Weekday>& days = crews.calendar.working_days;
+  std::sort(days.begin(), days.end());
+  days.erase(std::unique(days.begin(), days.end()), days.end());
   std::sort(crews.calendar.holidays.begin(), crews.calendar.holidays.end());
   for (const RateRow& row : d.rates) {
     Rate rate = row.rate;
@@ -186,7 +208,8 @@ void finish_site(const Finish& f, const Draft& d, Scenario& into) {
   for (const Reason& reason : d.blocked_routes) {
     site.blocked_routes.push_back(reason.name);
     if (std::binary_search(names.begin(), names.end(), std::string_view(reason.name))) continue;
-    const auto first = std::lower_bound(names.begin(), names.end(), std::string_view(reason.name).substr(0, 2));
+    const auto first =
+        std::lower_bound(names.begin(), names.end(), std::string_view(reason.name).substr(0, 2));
     const auto near = std::span(names).subspan(static_cast<size_t>(first - names.begin()));
     f.fault(reason.spot, [&] {
       return fmt::format("no route is called '{}'{}", reason.name,
@@ -200,6 +223,7 @@ void finish_site(const Finish& f, const Draft& d, Scenario& into) {
 }  // namespace
 
 void finish_works(const Finish& f, Draft& draft, Scenario& into) {
+  refuse_currency(f, draft);
   finish_prices(f, draft, into);
   finish_stock(draft, into);
   finish_crews(f, draft, into);

@@ -53,7 +53,9 @@ std::string range(const Field& f) {
   const bool low = std::isfinite(f.least), high = std::isfinite(f.most);
   if (!low && !high) return "";
   const auto end = [&](double v) {
-    return f.kind == Kind::ratio ? fmt::format("1:{}", v) : is_amount(f.kind) ? amount_text(f.kind, v) : shortest(v);
+    return f.kind == Kind::ratio ? fmt::format("1:{}", v)
+           : is_amount(f.kind)   ? amount_text(f.kind, v)
+                                 : shortest(v);
   };
   if (low && high) return fmt::format("{} to {}", end(f.least), end(f.most));
   return low ? fmt::format("from {}", end(f.least)) : fmt::format("up to {}", end(f.most));
@@ -66,20 +68,29 @@ std::string one_value(const Field& f) {
       for (const std::string_view w : f.words) words += fmt::format("{}`{}`", words.empty() ? "" : ", ", w);
       return words;
     }
-    case Kind::yes_no: return "`yes`, `no`";
-    case Kind::reference: return fmt::format("name of a {}", what_is(f.refers));
-    case Kind::mapping: return fmt::format("keys of {}", f.mapping->name);
-    case Kind::fragment: return "keys of the scenario";
-    default: return expected(f.kind);
+    case Kind::yes_no:
+      return "`yes`, `no`";
+    case Kind::reference:
+      return fmt::format("name of a {}", what_is(f.refers));
+    case Kind::mapping:
+      return fmt::format("keys of {}", f.mapping->name);
+    case Kind::fragment:
+      return "keys of the scenario";
+    default:
+      return expected(f.kind);
   }
 }
 
 std::string takes(const Field& f) {
   switch (f.many) {
-    case Many::list: return "list, each: " + one_value(f);
-    case Many::named: return fmt::format("by name, each: {}", one_value(f));
-    case Many::rows: return fmt::format("file name, or list, each: {}", one_value(f));
-    case Many::one: break;
+    case Many::list:
+      return "list, each: " + one_value(f);
+    case Many::named:
+      return fmt::format("by name, each: {}", one_value(f));
+    case Many::rows:
+      return fmt::format("file name, or list, each: {}", one_value(f));
+    case Many::one:
+      break;
   }
   return one_value(f);
 }
@@ -100,8 +111,9 @@ class Page {
   void section(const Mapping& m, NodeRef shipped) {
     if (std::find(done_.begin(), done_.end(), &m) != done_.end()) return;
     done_.push_back(&m);
-    text += fmt::format("\n## {}\n\n{}\n\n| key | says | takes | range | default | source |\n|---|---|---|---|---|---|\n",
-                        m.name, m.doc);
+    text += fmt::format(
+        "\n## {}\n\n{}\n\n| key | says | takes | range | default | source |\n|---|---|---|---|---|---|\n",
+        m.name, m.doc);
     for (const Field& f : m.fields) row(f, t_.find(shipped, f.key));
     for (const Field& f : m.fields)
       if (f.mapping) section(*f.mapping, f.many == Many::one ? t_.find(shipped, f.key) : NodeRef{});
@@ -112,9 +124,11 @@ class Page {
  private:
   void row(const Field& f, NodeRef shipped) {
     const bool whole = f.kind == Kind::mapping && f.many == Many::one;
-    std::string fallback = f.fallback.empty() ? whole ? "" : shipped_value(t_, shipped) : std::string(f.fallback);
+    std::string fallback =
+        f.fallback.empty() ? whole ? "" : shipped_value(t_, shipped) : std::string(f.fallback);
     if (fallback.empty() && f.required) fallback = "needed";
-    text += fmt::format("| `{}` | {} | {} | {} | {} | {} |\n", f.key, f.doc, takes(f), range(f), fallback, f.source);
+    text += fmt::format("| `{}` | {} | {} | {} | {} | {} |\n", f.key, f.doc, takes(f), range(f), fallback,
+                        f.source);
   }
 
   const Tree& t_;

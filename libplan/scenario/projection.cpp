@@ -11,17 +11,15 @@ constexpr double degree = 3.14159265358979323846 / 180.0;
 constexpr double n = flattening / (2 - flattening);
 constexpr double rectifying = equator / (1 + n) * (1 + n * n / 4 + n * n * n * n / 64);
 // Karney (2011), equations 35 and 36, up to n^4.
-constexpr double alpha[4] = {
-    n / 2 - 2 * n * n / 3 + 5 * n * n * n / 16 + 41 * n * n * n * n / 180,
-    13 * n * n / 48 - 3 * n * n * n / 5 + 557 * n * n * n * n / 1440,
-    61 * n * n * n / 240 - 103 * n * n * n * n / 140,
-    49561 * n * n * n * n / 161280};
-constexpr double beta[4] = {
-    n / 2 - 2 * n * n / 3 + 37 * n * n * n / 96 - n * n * n * n / 360,
-    n * n / 48 + n * n * n / 15 - 437 * n * n * n * n / 1440,
-    17 * n * n * n / 480 - 37 * n * n * n * n / 840,
-    4397 * n * n * n * n / 161280};
-double eccentricity() { return std::sqrt(flattening * (2 - flattening)); }
+constexpr double alpha[4] = {n / 2 - 2 * n * n / 3 + 5 * n * n * n / 16 + 41 * n * n * n * n / 180,
+                             13 * n* n / 48 - 3 * n* n* n / 5 + 557 * n* n* n* n / 1440,
+                             61 * n* n* n / 240 - 103 * n* n* n* n / 140, 49561 * n* n* n* n / 161280};
+constexpr double beta[4] = {n / 2 - 2 * n * n / 3 + 37 * n * n * n / 96 - n * n * n * n / 360,
+                            n* n / 48 + n* n* n / 15 - 437 * n* n* n* n / 1440,
+                            17 * n* n* n / 480 - 37 * n* n* n* n / 840, 4397 * n* n* n* n / 161280};
+double eccentricity() {
+  return std::sqrt(flattening * (2 - flattening));
+}
 
 // Tangent of the conformal latitude, and of the latitude from it (Newton).
 double conformal(double t) {
@@ -34,7 +32,8 @@ double from_conformal(double target) {
   double t = target / (1 - e2);
   for (int i = 0; i < 6; ++i) {
     const double now = conformal(t);
-    t += (target - now) / std::sqrt(1 + now * now) * (1 + (1 - e2) * t * t) / ((1 - e2) * std::sqrt(1 + t * t));
+    t += (target - now) / std::sqrt(1 + now * now) * (1 + (1 - e2) * t * t) /
+         ((1 - e2) * std::sqrt(1 + t * t));
   }
   return t;
 }

@@ -15,7 +15,7 @@ struct Geographic {
 class Projection {
  public:
   explicit Projection(Geographic origin);
-  Point plane(Geographic g) const;      // whole millimetres from the origin
+  Point plane(Geographic g) const;  // whole millimetres from the origin
   Geographic geographic(Point p) const;
 
  private:

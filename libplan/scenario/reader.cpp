@@ -10,13 +10,23 @@
 
 namespace plan {
 
+namespace {
+
+constexpr size_t longest_name = 200;
+constexpr size_t most_told = 100;        // unknown keys of one table
+constexpr size_t most_candidates = 5000;  // that a suggestion is looked for among
+
+}  // namespace
+
 Diagnostics Faults::sorted() const {
   Diagnostics all = list_;
   std::stable_sort(all.begin(), all.end(), [](const Diagnostic& a, const Diagnostic& b) {
-    return std::tie(a.place.file, a.place.line, a.place.column) < std::tie(b.place.file, b.place.line, b.place.column);
+    return std::tie(a.place.file, a.place.line, a.place.column) <
+           std::tie(b.place.file, b.place.line, b.place.column);
   });
   if (beyond_ > 0)
-    all.push_back(diagnostic({all.back().place.file, 0, 0}, fmt::format("{} more faults of the kinds above", beyond_)));
+    all.push_back(
+        diagnostic({all.back().place.file, 0, 0}, fmt::format("{} more faults of the kinds above", beyond_)));
   return all;
 }
 
@@ -33,13 +43,29 @@ uint32_t Names::find(Refers where, std::string_view name) const {
 
 std::string suggestion(std::string_view word, std::span<const std::string_view> candidates) {
   const auto near = nearest_name(word, candidates);
-  return near ? fmt::format(", did you mean '{}'", *near) : std::string();
+  return near ? fmt::format(", did you mean '{}'", shown(*near)) : std::string();
 }
 
 std::string Names::suggestion(Refers where, std::string_view name) const {
   std::vector<std::string_view> candidates;
-  for (const Entry& e : of(where)) candidates.push_back(e.first);
+  for (const Entry& e : of(where)) {
+    if (candidates.size() >= most_candidates) break;
+    candidates.push_back(e.first);
+  }
   return plan::suggestion(name, candidates);
+}
+
+std::string found_text(const Tree& t, NodeRef n) {
+  switch (t.kind(n)) {
+    case TreeKind::list:
+      return "a list";
+    case TreeKind::mapping:
+      return "keys with values";
+    case TreeKind::null:
+      return "empty";
+    default:
+      return fmt::format("'{}'", shown(t.text(n)));
+  }
 }
 
 std::string alternatives(std::span<const std::string_view> words) {
@@ -63,7 +89,9 @@ std::string beside(const std::string& from, std::string_view name) {
   return from.substr(0, slash + 1) + std::string(name);
 }
 
-Place spot_place(const Reading& r, const Spot& s) { return {r.file_names[s.file], s.line, s.column}; }
+Place spot_place(const Reading& r, const Spot& s) {
+  return {r.file_names[s.file], s.line, s.column};
+}
 
 Diagnostic spot_fault(const Reading& r, const Tree& document, const Spot& s, std::string message) {
   if (s.node.valid()) return document.fault(s.node, std::move(message));
@@ -77,7 +105,8 @@ Spot spot_at(Reading& r, NodeRef n) {
   auto& names = r.file_names;
   auto at = std::find(names.begin(), names.end(), name);
   if (at == names.end()) at = names.insert(names.end(), name);
-  return {r.table ? NodeRef{} : n, r.tree->line(n), r.tree->column(n), static_cast<uint16_t>(at - names.begin())};
+  return {r.table ? NodeRef{} : n, r.tree->line(n), r.tree->column(n),
+          static_cast<uint16_t>(at - names.begin())};
 }
 
 // The field of a key, looked for first where the last one was followed by: rows repeat their keys.
@@ -95,12 +124,16 @@ std::string unknown_key(const Mapping& m, std::string_view key) {
   std::vector<std::string_view> keys;
   for (const Field& f : m.fields) keys.push_back(f.key);
   const std::string near = suggestion(key, keys);
-  if (!near.empty() || keys.size() > 12) return fmt::format("unknown key '{}'{}", key, near);
-  return fmt::format("unknown key '{}', {} has {}", key, m.name, alternatives(keys));
+  if (!near.empty() || keys.size() > 12) return fmt::format("unknown key '{}'{}", shown(key), near);
+  return fmt::format("unknown key '{}', expected {}", shown(key), alternatives(keys));
 }
 
 void fault(Reading& r, NodeRef n, const auto& make) {
   r.faults.add([&] { return r.tree->fault(n, make()); });
+}
+
+void expects(Reading& r, NodeRef n, std::string_view what, NodeRef found, std::string_view expected) {
+  fault(r, n, [&] { return fmt::format("{} is {}, expected {}", what, found_text(*r.tree, found), expected); });
 }
 
 void read_entry(Reading& r, NodeRef at, NodeRef node, const Field& f, void* entry) {
@@ -114,9 +147,10 @@ void read_entry(Reading& r, NodeRef at, NodeRef node, const Field& f, void* entr
 
 void read_list(Reading& r, NodeRef list, const Field& f, void* object) {
   if (r.tree->kind(list) != TreeKind::list)
-    return fault(r, list, [&] { return fmt::format("'{}' is no list", f.key); });
+    return expects(r, list, fmt::format("'{}'", f.key), list, "a list");
   f.clear(object);
-  for (NodeRef n = r.tree->first_child(list); n.valid(); n = r.tree->next(n)) read_entry(r, n, n, f, f.into(object));
+  for (NodeRef n = r.tree->first_child(list); n.valid(); n = r.tree->next(n))
+    read_entry(r, n, n, f, f.into(object));
 }
 
 bool left_out(const Tree& t, NodeRef entry) {
@@ -127,15 +161,18 @@ bool left_out(const Tree& t, NodeRef entry) {
 void read_named(Reading& r, NodeRef at, NodeRef node, const Field& f, void* object) {
   const Tree& t = *r.tree;
   if (t.kind(node) != TreeKind::mapping)
-    return fault(r, at, [&] { return fmt::format("'{}' is no mapping from names to entries", f.key); });
+    return expects(r, at, fmt::format("'{}'", f.key), node, "keys with values");
   for (NodeRef pair = t.first_child(node); pair.valid(); pair = t.next(pair)) {
     const std::string_view name = t.text(pair);
     if (f.refers != Refers::nothing && r.names.find(f.refers, name) == UINT32_MAX)
       fault(r, pair, [&] {
-        return fmt::format("unknown {} '{}'{}", what_is(f.refers), name, r.names.suggestion(f.refers, name));
+        return fmt::format("unknown {} '{}'{}", what_is(f.refers), shown(name),
+                           r.names.suggestion(f.refers, name));
       });
-    if (trimmed(name).empty() || name.size() > 200)
-      fault(r, pair, [&] { return std::string("a name of 1 to 200 bytes is expected here"); });
+    if (trimmed(name).empty() || name.size() > longest_name || holds_control(name))
+      fault(r, pair, [&] {
+        return fmt::format("a name has 1 to {} bytes and no control character", longest_name);
+      });
     if (left_out(t, t.value(pair))) continue;
     void* entry = f.into(object);
     *f.mapping->name_into(entry) = std::string(name);
@@ -145,11 +182,13 @@ void read_named(Reading& r, NodeRef at, NodeRef node, const Field& f, void* obje
 
 void read_table(Reading& r, NodeRef name, const Field& f, void* object) {
   Tree rows;
-  const std::string path = beside(r.tree->file_name(r.tree->file(name)), r.tree->text(name));
-  const Result<NodeRef> list = r.files.table(path, rows);
+  const std::string& from = r.tree->file_name(r.tree->file(name));
+  const Result<NodeRef> list = r.files.table(beside(from, r.tree->text(name)), rows);
   for (const Diagnostic& d : list.diagnostics) {
     r.faults.add([&] {
-      return d.place.line == 0 ? r.tree->fault(name, fmt::format("cannot read '{}': {}", path, d.message)) : d;
+      if (d.place.line > 0) return d;
+      return r.tree->fault(
+          name, fmt::format("cannot read '{}': {}", beside(from, shown(r.tree->text(name))), d.message));
     });
   }
   if (!list) return;
@@ -164,21 +203,32 @@ void read_value(Reading& r, NodeRef pair, const Field& f, void* object) {
     return fault(r, pair, [&] { return fmt::format("'{}' has no value", f.key); });
   if (f.given) *f.given(object) = true;
   switch (f.many) {
-    case Many::list: return read_list(r, node, f, object);
-    case Many::named: return read_named(r, pair, node, f, object);
+    case Many::list:
+      return read_list(r, node, f, object);
+    case Many::named:
+      return read_named(r, pair, node, f, object);
     case Many::rows:
       if (r.tree->kind(node) == TreeKind::scalar) return read_table(r, node, f, object);
       return read_list(r, node, f, object);
-    case Many::one: break;
+    case Many::one:
+      break;
   }
   if (f.kind == Kind::mapping) return read_mapping(r, pair, node, *f.mapping, f.into(object));
   if (f.kind == Kind::fragment) {
     if (r.tree->kind(node) != TreeKind::mapping)
-      return fault(r, pair, [&] { return fmt::format("'{}' is no mapping of keys", f.key); });
+      return expects(r, pair, fmt::format("'{}'", f.key), node, "keys with values");
     *static_cast<NodeRef*>(f.into(object)) = node;
     return;
   }
   store_scalar(r, node, f, f.into ? f.into(object) : nullptr);
+}
+
+// An unknown key is told once a table, not once a row.
+bool first_told(Reading& r, std::string_view key) {
+  if (!r.table) return true;
+  const auto at = std::find(r.told.begin(), r.told.end(), key);
+  if (at == r.told.end() && r.told.size() < most_told) return r.told.emplace_back(key), true;
+  return false;
 }
 
 bool blank_cell(const Reading& r, NodeRef node) {
@@ -191,13 +241,14 @@ bool blank_cell(const Reading& r, NodeRef node) {
 void read_mapping(Reading& r, NodeRef at, NodeRef node, const Mapping& m, void* object) {
   const Tree& t = *r.tree;
   if (t.kind(node) != TreeKind::mapping)
-    return fault(r, at, [&] { return fmt::format("{} is written as keys with values", m.name); });
+    return expects(r, at, t.kind(at) == TreeKind::pair ? fmt::format("'{}'", shown(t.text(at))) : std::string(m.name),
+                   node, "keys with values");
   uint64_t seen = 0;
   size_t hint = 0;
   for (NodeRef pair = t.first_child(node); pair.valid(); pair = t.next(pair)) {
     const Field* f = find_field(m, t.text(pair), hint);
     if (!f) {
-      fault(r, pair, [&] { return unknown_key(m, t.text(pair)); });
+      if (first_told(r, t.text(pair))) fault(r, pair, [&] { return unknown_key(m, t.text(pair)); });
       continue;
     }
     const uint64_t bit = uint64_t{1} << (f - m.fields.data());

@@ -55,19 +55,22 @@ class Names {
 
 // ", did you mean 'X'", or nothing.
 std::string suggestion(std::string_view word, std::span<const std::string_view> candidates);
+// "a list", "keys with values", "empty", or the text in quotes.
+std::string found_text(const Tree& tree, NodeRef n);
 // "a, b or c"
 std::string alternatives(std::span<const std::string_view> words);
 std::string_view what_is(Refers r);  // "microduct"
 
 struct Reading {
   const Files& files;
-  const Tree* tree;                    // of the nodes at hand
+  const Tree* tree;  // of the nodes at hand
   const Names& names;
   Faults& faults;
-  double position_scale = 1000;        // metres to millimetres, or degrees to their 1e-9
-  bool table = false;                  // rows of a file: positions and lines may be text
-  const Field* skipped = nullptr;      // a field that is not to be read now
+  double position_scale = 1000;              // metres to millimetres, or degrees to their 1e-9
+  bool table = false;                        // rows of a file: positions and lines may be text
+  const Field* skipped = nullptr;            // a field that is not to be read now
   std::vector<std::string> file_names = {};  // that spots point into
+  std::vector<std::string> told = {};        // unknown keys of the table at hand
 };
 
 void read_mapping(Reading& r, NodeRef at, NodeRef node, const Mapping& m, void* object);

@@ -25,7 +25,8 @@ void add_names(const Tree& t, NodeRef section, Refers where, Names& names) {
   if (!section.valid() || t.kind(section) != TreeKind::mapping) return;
   uint32_t id = 0;
   for (NodeRef p = t.first_child(section); p.valid(); p = t.next(p)) {
-    if (where != Refers::surfaces) names.add(Refers::items, t.text(p), 0);  // priced even where it is left out
+    if (where != Refers::surfaces)
+      names.add(Refers::items, t.text(p), 0);  // priced even where it is left out
     if (where != Refers::items && !is_left_out(t, t.value(p))) names.add(where, t.text(p), id++);
   }
 }
@@ -52,11 +53,16 @@ void add_items(const Tree& t, Names& names, MadeNames& made) {
 Names names_of(const Tree& t, MadeNames& made) {
   Names names;
   const NodeRef catalogue = t.find(t.root(), "catalogue");
-  constexpr std::pair<std::string_view, Refers> sections[] = {
-      {"microducts", Refers::microducts}, {"bundles", Refers::bundles},     {"chambers", Refers::chambers},
-      {"cabinets", Refers::cabinets},     {"cables", Refers::cables},       {"splitters", Refers::splitters},
-      {"fibres", Refers::fibres},         {"classes", Refers::classes},     {"colour codes", Refers::colour_codes},
-      {"fittings", Refers::items}};
+  constexpr std::pair<std::string_view, Refers> sections[] = {{"microducts", Refers::microducts},
+                                                              {"bundles", Refers::bundles},
+                                                              {"chambers", Refers::chambers},
+                                                              {"cabinets", Refers::cabinets},
+                                                              {"cables", Refers::cables},
+                                                              {"splitters", Refers::splitters},
+                                                              {"fibres", Refers::fibres},
+                                                              {"classes", Refers::classes},
+                                                              {"colour codes", Refers::colour_codes},
+                                                              {"fittings", Refers::items}};
   for (const auto& [key, where] : sections) {
     add_names(t, t.find(catalogue, key), where, names);
   }
@@ -80,7 +86,8 @@ const Field* estate_field() {
 void refuse_empty(const Finish& f, const Draft& d, const Scenario& s) {
   const auto at = [&](std::string_view key, std::string message) {
     const NodeRef pair = f.document.find_pair(f.document.root(), key);
-    if (pair.valid() && f.reading.faults.none()) f.reading.faults.add([&] { return f.document.fault(pair, message); });
+    if (pair.valid() && f.reading.faults.none())
+      f.reading.faults.add([&] { return f.document.fault(pair, message); });
   };
   if (s.demand->premises.empty()) at("estate", "the estate has no premises");
   if (s.demand->routes.empty()) at("estate", "the estate has no routes");
@@ -92,8 +99,9 @@ void refuse_empty(const Finish& f, const Draft& d, const Scenario& s) {
 void note_inline(const Draft& d, Scenario& s) {
   if (d.estate.premises.empty() || !d.estate.premises.front().spot.node.valid()) return;
   if (d.estate.premises.size() > inline_rows_worth_a_file)
-    s.warnings.push_back(diagnostic({}, fmt::format("{} premises stand inline, a file of their own reads faster",
-                                                    d.estate.premises.size())));
+    s.warnings.push_back(diagnostic(
+        {},
+        fmt::format("{} premises stand inline, a file of their own reads faster", d.estate.premises.size())));
 }
 
 struct Read {
@@ -102,7 +110,7 @@ struct Read {
 };
 
 // Reads a merged document. With `base`, the estate is the base's own and not read again.
-Read read_document(const Files& files, std::shared_ptr<const Tree> document, const Scenario* base) {
+Read read_document(const Files& files, const std::shared_ptr<const Tree>& document, const Scenario* base) {
   Read out;
   MadeNames made;
   const Names names = names_of(*document, made);
@@ -167,7 +175,8 @@ std::shared_ptr<const Tree> merged(const Scenario& base, const Edit& edit) {
 void refuse_nested(const Scenario& s, const Edit& e, Faults& faults) {
   for (const std::string_view key : {"use", "edits"})
     if (const NodeRef pair = s.document->find_pair(e.change, key); pair.valid())
-      faults.add([&] { return s.document->fault(pair, fmt::format("'{}' cannot be changed by an edit", key)); });
+      faults.add(
+          [&] { return s.document->fault(pair, fmt::format("'{}' cannot be changed by an edit", key)); });
 }
 
 // Faults of the edits themselves, found before anybody plans them.
@@ -177,9 +186,11 @@ void check_edits(const Files& files, const Scenario& s, Faults& faults) {
     if (!e.change.valid()) continue;
     refuse_nested(s, e, faults);
     if (std::find(names.begin(), names.end(), e.name) != names.end())
-      faults.add([&] { return s.document->fault(e.change, fmt::format("two edits are called '{}'", e.name)); });
+      faults.add(
+          [&] { return s.document->fault(e.change, fmt::format("two edits are called '{}'", e.name)); });
     names.push_back(e.name);
-    const Read read = read_document(files, merged(s, e), touches_estate(*s.document, e.change) ? nullptr : &s);
+    const Read read =
+        read_document(files, merged(s, e), touches_estate(*s.document, e.change) ? nullptr : &s);
     for (const Diagnostic& d : read.faults.sorted()) faults.add([&] { return d; });
   }
 }
@@ -187,10 +198,11 @@ void check_edits(const Files& files, const Scenario& s, Faults& faults) {
 }  // namespace
 
 bool same_slices(const Scenario& a, const Scenario& b) {
-  return a.demand == b.demand && a.duct_catalogue == b.duct_catalogue && a.fibre_catalogue == b.fibre_catalogue &&
-         a.layout_rules == b.layout_rules && a.duct_rules == b.duct_rules && a.fibre_rules == b.fibre_rules &&
-         a.blow_rules == b.blow_rules && a.optic_rules == b.optic_rules && a.design_prices == b.design_prices &&
-         a.prices == b.prices && a.stock == b.stock && a.crews == b.crews && a.site == b.site;
+  return a.demand == b.demand && a.duct_catalogue == b.duct_catalogue &&
+         a.fibre_catalogue == b.fibre_catalogue && a.layout_rules == b.layout_rules &&
+         a.duct_rules == b.duct_rules && a.fibre_rules == b.fibre_rules && a.blow_rules == b.blow_rules &&
+         a.optic_rules == b.optic_rules && a.design_prices == b.design_prices && a.prices == b.prices &&
+         a.stock == b.stock && a.crews == b.crews && a.site == b.site;
 }
 
 Result<Scenario> read_scenario(const Files& files, const std::string& path) {

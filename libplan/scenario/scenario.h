@@ -30,7 +30,9 @@ class Slice {
   const T& operator*() const { return *value_; }
   const T* operator->() const { return value_.get(); }
   bool identical(const Slice& other) const { return value_ == other.value_; }  // shared, not only equal
-  friend bool operator==(const Slice& a, const Slice& b) { return a.value_ == b.value_ || *a.value_ == *b.value_; }
+  friend bool operator==(const Slice& a, const Slice& b) {
+    return a.value_ == b.value_ || *a.value_ == *b.value_;
+  }
 
  private:
   std::shared_ptr<const T> value_;
@@ -42,7 +44,7 @@ enum class Hold : uint8_t { nothing, layout, ducts, quantities };
 struct Edit {
   std::string name;
   Hold hold = Hold::nothing;
-  NodeRef change;            // into Scenario::document
+  NodeRef change;  // into Scenario::document
 };
 
 struct Scenario {
@@ -60,7 +62,7 @@ struct Scenario {
   Slice<Crews> crews;
   Slice<SiteState> site;
   std::vector<Edit> edits;
-  std::shared_ptr<const Tree> document;  // what was read, with places; not part of what is compared
+  std::shared_ptr<const Tree> document;      // what was read, with places; not part of what is compared
   Table<PremisesId, Place> premises_places;  // for diagnostics and findings only
   Table<RouteId, Place> route_places;
   Diagnostics warnings;
@@ -81,8 +83,9 @@ Result<Scenario> read_scenario(const Files& files, const std::string& path);
 Result<Scenario> edited(const Files& files, const Scenario& base, const Edit& edit);
 // The whole scenario as used, as YAML, each value with where it came from.
 std::string effective(const Scenario& scenario);
-// JSON Schema 2020-12 of the language; docs/scenario.md. Both print the descriptor tables.
+// JSON Schema 2020-12 of the language; docs/scenario.md; docs/numbers.md. All print the descriptor tables.
 std::string schema_json();
 std::string language_page();
+std::string numbers_page();
 
 }  // namespace plan

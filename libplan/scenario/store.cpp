@@ -23,25 +23,26 @@ std::string expected_of(const Field& f) {
 }
 bool misfit(Reading& r, NodeRef n, const Field& f) {
   fault(r, n, [&] {
-    const std::string_view text = r.tree->text(n);
-    const bool list = r.tree->kind(n) == TreeKind::list, mapping = r.tree->kind(n) == TreeKind::mapping;
-    const std::string found = list ? "a list" : mapping ? "keys with values" : fmt::format("'{}'", text);
-    return fmt::format("'{}' is {}, expected {}", f.key, found, expected_of(f));
+    return fmt::format("'{}' is {}, expected {}", f.key, found_text(*r.tree, n), expected_of(f));
   });
   return false;
 }
 
 std::string range_end(const Field& f, double value) {
-  return is_amount(f.kind) ? amount_text(f.kind, value) : shortest(value);
+  if (is_amount(f.kind)) return amount_text(f.kind, value);
+  return value == std::round(value) ? fixed(value, 0) : shortest(value);
 }
 bool in_range(Reading& r, NodeRef n, const Field& f, double value) {
   const double slack = 1e-12 * std::max(1.0, std::abs(value));
   if (value >= f.least - slack && value <= f.most + slack) return true;
   fault(r, n, [&] {
-    const std::string_view text = r.tree->text(n);
-    if (std::isinf(f.most)) return fmt::format("'{}' is {}, expected at least {}", f.key, text, range_end(f, f.least));
-    if (std::isinf(f.least)) return fmt::format("'{}' is {}, expected at most {}", f.key, text, range_end(f, f.most));
-    return fmt::format("'{}' is {}, expected {} to {}", f.key, text, range_end(f, f.least), range_end(f, f.most));
+    const std::string text = shown(r.tree->text(n));
+    if (std::isinf(f.most))
+      return fmt::format("'{}' is {}, expected at least {}", f.key, text, range_end(f, f.least));
+    if (std::isinf(f.least))
+      return fmt::format("'{}' is {}, expected at most {}", f.key, text, range_end(f, f.most));
+    return fmt::format("'{}' is {}, expected {} to {}", f.key, text, range_end(f, f.least),
+                       range_end(f, f.most));
   });
   return false;
 }
@@ -53,33 +54,51 @@ void put(void* member, T value) {
 
 void put_amount(Kind kind, void* member, double v) {
   switch (kind) {
-    case Kind::length: return put(member, metres(v));
-    case Kind::loss: return put(member, decibels(v));
-    case Kind::attenuation: return put(member, decibels_per_kilometre(v));
-    case Kind::level: return put(member, dbm(v));
-    case Kind::pressure: return put(member, bar_gauge(v));
-    case Kind::force: return put(member, newtons(v));
-    case Kind::linear_mass: return put(member, grams_per_metre(v));
-    case Kind::stiffness: return put(member, newton_square_metres(v));
-    case Kind::temperature: return put(member, celsius(v));
-    case Kind::angle: return put(member, radians(v));
-    case Kind::speed: return put(member, metres_per_minute(v));
-    case Kind::work: return put(member, minutes(std::llround(v)));
-    case Kind::wavelength: return put(member, Wavelength{static_cast<int>(std::llround(v))});
-    case Kind::days: return put(member, static_cast<int>(std::llround(v)));
-    default: return put(member, v);  // share, winding, minutes: plain numbers
+    case Kind::length:
+      return put(member, metres(v));
+    case Kind::loss:
+      return put(member, decibels(v));
+    case Kind::attenuation:
+      return put(member, decibels_per_kilometre(v));
+    case Kind::level:
+      return put(member, dbm(v));
+    case Kind::pressure:
+      return put(member, bar_gauge(v));
+    case Kind::force:
+      return put(member, newtons(v));
+    case Kind::linear_mass:
+      return put(member, grams_per_metre(v));
+    case Kind::stiffness:
+      return put(member, newton_square_metres(v));
+    case Kind::temperature:
+      return put(member, celsius(v));
+    case Kind::angle:
+      return put(member, radians(v));
+    case Kind::speed:
+      return put(member, metres_per_minute(v));
+    case Kind::work:
+      return put(member, minutes(std::llround(v)));
+    case Kind::wavelength:
+      return put(member, Wavelength{static_cast<int>(std::llround(v))});
+    case Kind::days:
+      return put(member, static_cast<int>(std::llround(v)));
+    default:
+      return put(member, v);  // share, winding, minutes: plain numbers
   }
 }
 
-bool whole_kind(Kind k) { return k == Kind::work || k == Kind::days || k == Kind::wavelength; }
+bool whole_kind(Kind k) {
+  return k == Kind::work || k == Kind::days || k == Kind::wavelength;
+}
 
 bool store_amount(Reading& r, NodeRef n, const Field& f, void* member) {
   const auto value = read_amount(f.kind, r.tree->text(n));
   if (!value) return misfit(r, n, f);
   if (!in_range(r, n, f, *value)) return false;
-  if (std::abs(*value) > 1e12 || (whole_kind(f.kind) && (*value != std::round(*value) || std::abs(*value) > 1e9))) {
+  if (std::abs(*value) > 1e12 ||
+      (whole_kind(f.kind) && (*value != std::round(*value) || std::abs(*value) > 1e9))) {
     fault(r, n, [&] {
-      return fmt::format("'{}' is {}, expected a whole number of {}", f.key, r.tree->text(n),
+      return fmt::format("'{}' is {}, expected a whole number of {}", f.key, shown(r.tree->text(n)),
                          dimension(f.kind).units[0].name);
     });
     return false;
@@ -91,7 +110,8 @@ bool store_amount(Reading& r, NodeRef n, const Field& f, void* member) {
 bool store_number(Reading& r, NodeRef n, const Field& f, void* member) {
   const bool whole = f.kind == Kind::whole;
   const auto value = read_number(r.tree->text(n));
-  if (!value || (whole && !read_whole(r.tree->text(n))) || (r.tree->quoted(n) && !r.table)) return misfit(r, n, f);
+  if (!value || (whole && !read_whole(r.tree->text(n))) || (r.tree->quoted(n) && !r.table))
+    return misfit(r, n, f);
   if (!in_range(r, n, f, *value)) return false;
   if (member && whole) put(member, static_cast<int>(*value));
   if (member && !whole) put(member, *value);
@@ -104,13 +124,12 @@ bool store_text(Reading& r, NodeRef n, const Field& f, void* member) {
     fault(r, n, [&] { return fmt::format("'{}' is empty", f.key); });
     return false;
   }
-  const bool control = std::any_of(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) < 0x20 && c != '\n' && c != '\t') || c == 0x7F;
-  });
+  const bool control = holds_control(text);
   if (text.size() > longest_text || control) {
     fault(r, n, [&] {
-      return control ? fmt::format("'{}' holds a control character", f.key)
-                     : fmt::format("'{}' has {} bytes, expected at most {}", f.key, text.size(), longest_text);
+      return control
+                 ? fmt::format("'{}' holds a control character", f.key)
+                 : fmt::format("'{}' has {} bytes, expected at most {}", f.key, text.size(), longest_text);
     });
     return false;
   }
@@ -126,7 +145,8 @@ bool store_choice(Reading& r, NodeRef n, const Field& f, void* member) {
     return true;
   }
   fault(r, n, [&] {
-    return fmt::format("'{}' is '{}', expected {}{}", f.key, text, alternatives(f.words), suggestion(text, f.words));
+    return fmt::format("'{}' is '{}', expected {}{}", f.key, shown(text), alternatives(f.words),
+                       suggestion(text, f.words));
   });
   return false;
 }
@@ -136,7 +156,8 @@ bool store_reference(Reading& r, NodeRef n, const Field& f, void* member) {
   const uint32_t id = r.names.find(f.refers, text);
   if (id == UINT32_MAX) {
     fault(r, n, [&] {
-      return fmt::format("unknown {} '{}'{}", what_is(f.refers), text, r.names.suggestion(f.refers, text));
+      return fmt::format("unknown {} '{}'{}", what_is(f.refers), shown(text),
+                         r.names.suggestion(f.refers, text));
     });
     return false;
   }
@@ -153,6 +174,22 @@ bool store_parsed(Reading& r, NodeRef n, const Field& f, void* member, std::opti
   return true;
 }
 
+bool store_date(Reading& r, NodeRef n, const Field& f, void* member) {
+  const Date earliest = date_of(2000, 1, 1), latest = date_of(2199, 12, 31);
+  const auto date = parse_date(r.tree->text(n));
+  if (!date || (*date >= earliest && *date <= latest)) return store_parsed(r, n, f, member, date);
+  fault(r, n, [&] {
+    return fmt::format("'{}' is {}, expected {} to {}", f.key, iso(*date), iso(earliest), iso(latest));
+  });
+  return false;
+}
+
+bool store_price(Reading& r, NodeRef n, const Field& f, void* member) {
+  auto price = read_price(r.tree->text(n));
+  if (price && !in_range(r, n, f, static_cast<double>(price->price.ten_thousandths) / 1e4)) return false;
+  return store_parsed(r, n, f, member, std::move(price));
+}
+
 bool store_yes_no(Reading& r, NodeRef n, const Field& f, void* member) {
   const std::string_view text = r.tree->text(n);
   if (text != "yes" && text != "no") return misfit(r, n, f);
@@ -160,81 +197,12 @@ bool store_yes_no(Reading& r, NodeRef n, const Field& f, void* member) {
   return true;
 }
 
-// --- geometry ---
-
-std::optional<int64_t> coordinate(const Reading& r, std::string_view text, double most) {
-  const auto value = read_number(text);
-  if (!value || std::abs(*value) > most) return {};
-  return std::llround(*value * r.position_scale);
-}
-
-std::optional<Point> point_of(const Reading& r, std::string_view first, std::string_view second) {
-  const bool degrees = r.position_scale > 1e6;
-  const auto x = coordinate(r, first, degrees ? 180 : 2e7), y = coordinate(r, second, degrees ? 90 : 2e7);
-  return x && y ? std::optional(Point{*x, *y}) : std::nullopt;
-}
-
-std::optional<Point> read_point(const Reading& r, NodeRef n) {
-  const Tree& t = *r.tree;
-  if (t.kind(n) == TreeKind::scalar && r.table) {
-    const std::string_view text = trimmed(t.text(n));
-    const size_t space = text.find(' ');
-    if (space == std::string_view::npos) return {};
-    return point_of(r, text.substr(0, space), trimmed(text.substr(space)));
-  }
-  if (t.kind(n) != TreeKind::list) return {};
-  const NodeRef x = t.first_child(n), y = x.valid() ? t.next(x) : x;
-  if (!y.valid() || t.next(y).valid()) return {};
-  for (const NodeRef c : {x, y})
-    if (t.kind(c) != TreeKind::scalar || t.quoted(c)) return {};
-  return point_of(r, t.text(x), t.text(y));
-}
-
-// Points of a text line "0 0, 12.5 40"; empty where one of them is none.
-std::vector<Point> points_of_text(const Reading& r, std::string_view text) {
-  std::vector<Point> line;
-  for (const std::string_view part : split(text, ',')) {
-    const std::string_view pair = trimmed(part);
-    const size_t space = pair.find(' ');
-    const auto p = space == std::string_view::npos
-                       ? std::nullopt
-                       : point_of(r, pair.substr(0, space), trimmed(pair.substr(space)));
-    if (!p) return {};
-    line.push_back(*p);
-  }
-  return line;
-}
-
-bool geometry_misfit(Reading& r, NodeRef n, const Field& f) {
-  fault(r, n, [&] {
-    const bool degrees = r.position_scale > 1e6;
-    return fmt::format("'{}' is no {}", f.key, expected(f.kind).substr(2)) +
-           (degrees ? ", longitude -180 to 180 first, then latitude -90 to 90" : ", in metres east and north");
-  });
-  return false;
-}
-
 }  // namespace
 
-bool store_geometry(Reading& r, NodeRef n, const Field& f, void* member) {
-  const Tree& t = *r.tree;
-  if (f.kind == Kind::position) {
-    const auto p = read_point(r, n);
-    if (!p) return geometry_misfit(r, n, f);
-    return put(member, *p), true;
-  }
-  std::vector<Point> line;
-  if (t.kind(n) == TreeKind::scalar && r.table) {
-    line = points_of_text(r, t.text(n));
-  } else if (t.kind(n) == TreeKind::list) {
-    for (NodeRef c = t.first_child(n); c.valid(); c = t.next(c)) {
-      const auto p = read_point(r, c);
-      if (!p) return geometry_misfit(r, c, f);
-      line.push_back(*p);
-    }
-  }
-  if (line.size() < 2) return geometry_misfit(r, n, f);
-  return put(member, std::move(line)), true;
+bool holds_control(std::string_view text) {
+  return std::any_of(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) < 0x20 && c != '\n' && c != '\t') || c == 0x7F;
+  });
 }
 
 bool store_scalar(Reading& r, NodeRef n, const Field& f, void* member) {
@@ -243,19 +211,27 @@ bool store_scalar(Reading& r, NodeRef n, const Field& f, void* member) {
   const std::string_view text = r.tree->text(n);
   if (is_amount(f.kind)) return store_amount(r, n, f, member);
   switch (f.kind) {
-    case Kind::yes_no: return store_yes_no(r, n, f, member);
-    case Kind::choice: return store_choice(r, n, f, member);
-    case Kind::date: return store_parsed(r, n, f, member, parse_date(text));
+    case Kind::yes_no:
+      return store_yes_no(r, n, f, member);
+    case Kind::choice:
+      return store_choice(r, n, f, member);
+    case Kind::date:
+      return store_date(r, n, f, member);
     case Kind::whole:
-    case Kind::number: return store_number(r, n, f, member);
+    case Kind::number:
+      return store_number(r, n, f, member);
     case Kind::ratio: {
       const auto ratio = read_ratio(text);
       return ratio && !in_range(r, n, f, *ratio) ? false : store_parsed(r, n, f, member, ratio);
     }
-    case Kind::price: return store_parsed(r, n, f, member, read_price(text));
-    case Kind::output: return store_parsed(r, n, f, member, read_output(text));
-    case Kind::reference: return store_reference(r, n, f, member);
-    default: return store_text(r, n, f, member);
+    case Kind::price:
+      return store_price(r, n, f, member);
+    case Kind::output:
+      return store_parsed(r, n, f, member, read_output(text));
+    case Kind::reference:
+      return store_reference(r, n, f, member);
+    default:
+      return store_text(r, n, f, member);
   }
 }
 

@@ -11,8 +11,8 @@ namespace {
 constexpr size_t longest_shown_line = 240;
 
 uint32_t characters(std::string_view text) {
-  return static_cast<uint32_t>(
-      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+  return static_cast<uint32_t>(std::count_if(
+      text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
 }  // namespace
@@ -62,7 +62,9 @@ NodeRef Tree::add_entry(NodeRef mapping, std::string_view key, NodeRef value) {
   return pair;
 }
 
-void Tree::set_value(NodeRef pair, NodeRef value) { nodes_[pair.value].first = nodes_[pair.value].last = value.value; }
+void Tree::set_value(NodeRef pair, NodeRef value) {
+  nodes_[pair.value].first = nodes_[pair.value].last = value.value;
+}
 
 void Tree::replace_pair(NodeRef pair, NodeRef upper) {
   const uint32_t next = nodes_[pair.value].next;

@@ -5,7 +5,9 @@ namespace plan {
 
 namespace {
 
-constexpr Field source() { return remark("source", "where the figures come from"); }
+constexpr Field source() {
+  return remark("source", "where the figures come from");
+}
 
 using M = Microduct;
 constexpr Field microduct_fields[] = {
@@ -35,13 +37,15 @@ constexpr Field bundle_fields[] = {
     offered(),
     source(),
 };
-constexpr Mapping bundle_words{"a bundle", "A sheath with microducts of one size.", bundle_fields, text_of<&B::name>};
+constexpr Mapping bundle_words{"a bundle", "A sheath with microducts of one size.", bundle_fields,
+                               text_of<&B::name>};
 
 using F = Fitting;
 constexpr Field fitting_fields[] = {
     field<&F::kind>("kind", "what it does").needed(),
     field<&F::od_a>("outside diameter", "of the microduct; of the first one where it reduces")
-        .from(0, 0.1).otherwise("0 m, any"),
+        .from(0, 0.1)
+        .otherwise("0 m, any"),
     field<&F::od_b>("second outside diameter", "of the other microduct").from(0, 0.1).otherwise("the same"),
     offered(),
     source(),
@@ -68,13 +72,15 @@ constexpr Field cabinet_fields[] = {
     offered(),
     source(),
 };
-constexpr Mapping cabinet_words{"a cabinet", "Node with splitters or splices.", cabinet_fields, text_of<&T::name>};
+constexpr Mapping cabinet_words{"a cabinet", "Node with splitters or splices.", cabinet_fields,
+                                text_of<&T::name>};
 
 using K = Cable;
 constexpr Field cable_fields[] = {
     field<&K::cable_class>("class", "how it is blown").needed(),
     field<&K::fibres>("fibres", "usable fibres").from(1, 1000).needed(),
-    field<&K::fillers>("fillers", "positions that look like fibres and are never assigned").from(0, 1000)
+    field<&K::fillers>("fillers", "positions that look like fibres and are never assigned")
+        .from(0, 1000)
         .otherwise("0"),
     field<&K::od>("outside diameter", "of the unit or cable").from(0.0005, 0.05).needed(),
     field<&K::mass>("mass", "per metre").from(0.05, 1000).needed(),
@@ -95,11 +101,13 @@ constexpr Field splitter_fields[] = {
     field<&S::ports>("ports", "outputs").from(2, 1024).needed(),
     field<&S::inputs>("inputs", "inputs").from(1, 2).otherwise("1"),
     field<&S::max_loss>("largest loss", "worst port").from(0, 60).needed(),
-    field<&S::connectorised>("connectorised", "its connectors are in the loss and not added again").otherwise("no"),
+    field<&S::connectorised>("connectorised", "its connectors are in the loss and not added again")
+        .otherwise("no"),
     offered(),
     source(),
 };
-constexpr Mapping splitter_words{"a splitter", "Even splitter, 1:N or 2:N.", splitter_fields, text_of<&S::name>};
+constexpr Mapping splitter_words{"a splitter", "Even splitter, 1:N or 2:N.", splitter_fields,
+                                 text_of<&S::name>};
 
 using A = AttenuationRow;
 constexpr Field attenuation_fields[] = {
@@ -108,8 +116,9 @@ constexpr Field attenuation_fields[] = {
     field<&A::max>("largest", "the standard's limit").from(0, 10).needed(),
     field<&A::typical>("typical", "usual reading").from(0, 10).needed(),
 };
-constexpr Mapping attenuation_words{"an attenuation row", "Attenuation at one wavelength; between rows the plan "
-                                                          "column is linear, the largest column the larger neighbour.",
+constexpr Mapping attenuation_words{"an attenuation row",
+                                    "Attenuation at one wavelength; between rows the plan "
+                                    "column is linear, the largest column the larger neighbour.",
                                     attenuation_fields};
 using W = BandMaximum;
 constexpr Field band_fields[] = {
@@ -117,7 +126,8 @@ constexpr Field band_fields[] = {
     field<&W::to>("to", "upper edge").from(1200, 1700).needed(),
     field<&W::max>("largest", "limit inside the band").from(0, 10).needed(),
 };
-constexpr Mapping band_words{"a band", "A band whose limit holds instead of the larger neighbour.", band_fields};
+constexpr Mapping band_words{"a band", "A band whose limit holds instead of the larger neighbour.",
+                             band_fields};
 using G = FibreType;
 constexpr Field fibre_type_fields[] = {
     field<&G::bend_radius>("bend radius", "smallest of the fibre itself").from(0.001, 1).needed(),
@@ -126,7 +136,8 @@ constexpr Field fibre_type_fields[] = {
     offered(),
     source(),
 };
-constexpr Mapping fibre_type_words{"a fibre", "Fibre after its standard.", fibre_type_fields, text_of<&G::name>};
+constexpr Mapping fibre_type_words{"a fibre", "Fibre after its standard.", fibre_type_fields,
+                                   text_of<&G::name>};
 
 constexpr Field transmitter_fields[] = {
     field<&Transmitter::min>("least", "launch power").from(-50, 30).needed(),
@@ -166,7 +177,8 @@ constexpr Field class_fields[] = {
     offered(),
     source(),
 };
-constexpr Mapping class_words{"a class", "Optical path loss class of a standard.", class_fields, text_of<&O::name>};
+constexpr Mapping class_words{"a class", "Optical path loss class of a standard.", class_fields,
+                              text_of<&O::name>};
 
 using Y = ColourCode;
 constexpr Field code_fields[] = {
@@ -175,26 +187,31 @@ constexpr Field code_fields[] = {
     list<&Y::exceptions>("exceptions", "positions that differ: '20: black, yellow tracer'"),
     source(),
 };
-constexpr Mapping code_words{"a colour code", "Order of colours by position, after its standard.", code_fields,
-                             text_of<&Y::name>};
+constexpr Mapping code_words{"a colour code", "Order of colours by position, after its standard.",
+                             code_fields, text_of<&Y::name>};
 
 using Q = CatalogueDraft;
 constexpr Field catalogue_fields[] = {
     several<&Q::ducts, &DuctCatalogue::microducts>("microducts", Many::named, microduct_words, "tubes"),
     several<&Q::ducts, &DuctCatalogue::bundles>("bundles", Many::named, bundle_words, "bundles of tubes"),
-    several<&Q::ducts, &DuctCatalogue::fittings>("fittings", Many::named, fitting_words, "connectors, stops, seals"),
-    several<&Q::ducts, &DuctCatalogue::chambers>("chambers", Many::named, chamber_words, "buried access points"),
-    several<&Q::ducts, &DuctCatalogue::cabinets>("cabinets", Many::named, cabinet_words, "cabinets and wall boxes"),
+    several<&Q::ducts, &DuctCatalogue::fittings>("fittings", Many::named, fitting_words,
+                                                 "connectors, stops, seals"),
+    several<&Q::ducts, &DuctCatalogue::chambers>("chambers", Many::named, chamber_words,
+                                                 "buried access points"),
+    several<&Q::ducts, &DuctCatalogue::cabinets>("cabinets", Many::named, cabinet_words,
+                                                 "cabinets and wall boxes"),
     several<&Q::fibre, &FibreCatalogue::cables>("cables", Many::named, cable_words, "what is blown"),
     several<&Q::fibre, &FibreCatalogue::splitters>("splitters", Many::named, splitter_words, "splitters"),
     several<&Q::fibre, &FibreCatalogue::fibres>("fibres", Many::named, fibre_type_words, "fibre types"),
     several<&Q::fibre, &FibreCatalogue::classes>("classes", Many::named, class_words, "optical classes"),
-    several<&Q::fibre, &FibreCatalogue::colour_codes>("colour codes", Many::named, code_words, "colour orders"),
+    several<&Q::fibre, &FibreCatalogue::colour_codes>("colour codes", Many::named, code_words,
+                                                      "colour orders"),
     list<&Q::other_items>("other items", "further names that may carry a price"),
 };
 
 }  // namespace
 
-constexpr Mapping catalogue_words{"the catalogue", "What can be ordered; entries merge by name.", catalogue_fields};
+constexpr Mapping catalogue_words{"the catalogue", "What can be ordered; entries merge by name.",
+                                  catalogue_fields};
 
 }  // namespace plan

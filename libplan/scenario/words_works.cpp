@@ -6,13 +6,18 @@ namespace plan {
 namespace {
 
 constexpr Field price_fields[] = {
-    field<&PriceRow::written>("price", "per metre, per piece or per hour, with its currency").needed(),
+    field<&PriceRow::written>("price", "per metre, per piece or per hour, with its currency")
+        .from(0, 1e9)
+        .needed(),
     field<&PriceRow::price, &Price::pack>("pack", "pieces in a pack").from(1, 1000000).otherwise("1"),
     field<&PriceRow::price, &Price::source>("source", "where the price comes from; printed in the bill"),
 };
 
 constexpr Field lead_fields[] = {
-    field<&LeadRow::lead, &Lead::days>("lead", "order to site, calendar days").as(Kind::days).from(0, 2000).needed(),
+    field<&LeadRow::lead, &Lead::days>("lead", "order to site, calendar days")
+        .as(Kind::days)
+        .from(0, 2000)
+        .needed(),
     remark("source", "where the figure comes from"),
 };
 constexpr Mapping lead_entry{"a lead time", "Lead time of one item.", lead_fields,
@@ -23,7 +28,8 @@ constexpr Field other_lead() {
   return f.after("proposal of this program");
 }
 constexpr Field stock_items() {
-  Field f = several<&StockDraft::items>("items", Many::named, lead_entry, "items with a lead time of their own");
+  Field f =
+      several<&StockDraft::items>("items", Many::named, lead_entry, "items with a lead time of their own");
   f.refers = Refers::items;
   return f;
 }
@@ -34,7 +40,8 @@ constexpr Field crew_fields[] = {
     list<&CrewRow::crew, &Crew::skills>("skills", "tasks it can do").needed(),
     field<&CrewRow::crew, &Crew::people>("people", "people in the crew").from(1, 100).otherwise("2"),
     field<&CrewRow::number>("number", "crews like this; above one they are called 'name 1', 'name 2'")
-        .from(1, 500).otherwise("1"),
+        .from(1, 500)
+        .otherwise("1"),
 };
 
 using C = CalendarDraft;
@@ -42,9 +49,13 @@ constexpr Field calendar_fields[] = {
     list<&C::working_days>("working days", "days of the week").after("common practice, no source"),
     list<&C::holidays>("holidays", "dates without work"),
     field<&C::shift>("shift", "length of a working day").from(30, 1440).after("common practice, no source"),
-    field<&C::utilisation>("utilisation", "share of net running rates reached on site").as(Kind::share).from(0.05, 1)
+    field<&C::utilisation>("utilisation", "share of net running rates reached on site")
+        .as(Kind::share)
+        .from(0.05, 1)
         .after("0.65-0.75, common practice"),
-    field<&C::travel>("travel between stops", "of a crew in one day").from(0, 480).after("proposal of this program"),
+    field<&C::travel>("travel between stops", "of a crew in one day")
+        .from(0, 480)
+        .after("proposal of this program"),
 };
 
 using R = RateRow;
@@ -66,26 +77,32 @@ constexpr Field rate_fields[] = {
 };
 
 constexpr Field site_state_fields[] = {
-    several<&Draft::blocked_routes>("blocked routes", Many::named, reason_words, "routes where nobody can work now"),
+    several<&Draft::blocked_routes>("blocked routes", Many::named, reason_words,
+                                    "routes where nobody can work now"),
 };
 
 constexpr Field edit_fields[] = {
     field<&EditRow::edit, &Edit::name>("name", "how the variant is called").needed(),
-    field<&EditRow::edit, &Edit::hold>("hold", "what the variant keeps of the base plan").otherwise("nothing"),
-    field<&EditRow::edit, &Edit::change>("change", "keys of this language, merged over the scenario").needed(),
+    field<&EditRow::edit, &Edit::hold>("hold", "what the variant keeps of the base plan")
+        .otherwise("nothing"),
+    field<&EditRow::edit, &Edit::change>("change", "keys of this language, merged over the scenario")
+        .needed(),
 };
 constexpr Mapping edit_words{"an edit", "A named variant of this scenario.", edit_fields, nullptr,
                              spot_of<&EditRow::spot>};
 
 constexpr Field surface_fields[] = {
-    field<&SurfaceRow::usual_method>("usual method", "how it is opened where the route does not say").needed(),
+    field<&SurfaceRow::usual_method>("usual method", "how it is opened where the route does not say")
+        .needed(),
     offered(),
     remark("source", "where this comes from"),
 };
 constexpr Mapping surface_words{"a surface", "What is opened; priced as 'open' and its name.", surface_fields,
                                 text_of<&SurfaceRow::name>};
 
-void* same(void* object) { return object; }
+void* same(void* object) {
+  return object;
+}
 constexpr Field site_state() {
   Field f;
   f.key = "site", f.doc = "what is blocked on site", f.kind = Kind::mapping, f.mapping = &site_state_words;
@@ -109,7 +126,8 @@ constexpr Field scenario_fields[] = {
     inside<&D::estate>("estate", estate_words, "all that is given").needed(),
     several<&D::headends>("headends", Many::list, headend_words, "where the OLT ports stand").needed(),
     reference<&D::optics, &OpticRules::optical_class>("class", Refers::classes, "optical class to be met"),
-    references<&D::optics, &OpticRules::also>("also classes", Refers::classes, "further classes on the same glass"),
+    references<&D::optics, &OpticRules::also>("also classes", Refers::classes,
+                                              "further classes on the same glass"),
     several<&D::split>("split", Many::list, split_words, "split stages from the headend outwards"),
     inside<&D::layout>("layout", layout_words, "rules of the layout"),
     inside<&D::ducts>("ducts", duct_words, "rules of the ducts"),
@@ -130,14 +148,16 @@ constexpr Field scenario_fields[] = {
 
 }  // namespace
 
-constexpr Mapping price_words{"a price", "Price of one item.", price_fields, text_of<&PriceRow::price, &Price::item>,
-                              spot_of<&PriceRow::spot>};
+constexpr Mapping price_words{"a price", "Price of one item.", price_fields,
+                              text_of<&PriceRow::price, &Price::item>, spot_of<&PriceRow::spot>};
 constexpr Mapping stock_words{"the stock", "Lead times from order to site.", stock_fields};
-constexpr Mapping crew_words{"a crew", "People who work together.", crew_fields, nullptr, spot_of<&CrewRow::spot>};
+constexpr Mapping crew_words{"a crew", "People who work together.", crew_fields, nullptr,
+                             spot_of<&CrewRow::spot>};
 constexpr Mapping calendar_words{"the calendar", "Working days and hours.", calendar_fields};
 constexpr Mapping rate_words{"a rate", "Output of one crew: 'per crew day' or 'each', not both.", rate_fields,
                              text_of<&R::name>, spot_of<&R::spot>};
 constexpr Mapping site_state_words{"the site", "What is already fixed on site.", site_state_fields};
-constexpr Mapping scenario_words{"the scenario", "One estate, what is demanded, and who builds it.", scenario_fields};
+constexpr Mapping scenario_words{"the scenario", "One estate, what is demanded, and who builds it.",
+                                 scenario_fields};
 
 }  // namespace plan

@@ -12,8 +12,12 @@ const Price* Prices::find(std::string_view item) const {
   return at != list.end() && at->item == item ? &*at : nullptr;
 }
 
-std::string opening_item(std::string_view surface) { return "open " + std::string(surface); }
+std::string opening_item(std::string_view surface) {
+  return "open " + std::string(surface);
+}
 
-std::string_view task_name(TaskKind k) { return task_words[static_cast<size_t>(k)]; }
+std::string_view task_name(TaskKind k) {
+  return task_words[static_cast<size_t>(k)];
+}
 
 }  // namespace plan

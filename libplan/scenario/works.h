@@ -15,11 +15,11 @@ namespace plan {
 
 enum class PriceUnit : uint8_t { metre, piece, hour };
 struct Price {
-  std::string item;          // a catalogue name, a surface ("open verge"), or a task ("splice")
+  std::string item;  // a catalogue name, a surface ("open verge"), or a task ("splice")
   UnitPrice price;
   PriceUnit per = PriceUnit::piece;
-  int pack = 1;              // sold in packs of so many pieces
-  std::string source;        // "invented", "memory", …
+  int pack = 1;        // sold in packs of so many pieces
+  std::string source;  // "invented", "memory", …
   friend bool operator==(const Price&, const Price&) = default;
 };
 // Sorted by item; one price an item.
@@ -33,12 +33,12 @@ struct Prices {
 std::string opening_item(std::string_view surface);  // "open verge"
 
 struct Lead {
-  std::string item;          // empty = every item not named
-  int days = 0;              // order to site, calendar days
+  std::string item;  // empty = every item not named
+  int days = 0;      // order to site, calendar days
   friend bool operator==(const Lead&, const Lead&) = default;
 };
 struct Stock {
-  std::vector<Lead> leads;   // sorted by item
+  std::vector<Lead> leads;  // sorted by item
   // The item's own lead, else that of every item not named, else 0.
   int days_of(std::string_view item) const {
     int any = 0;
@@ -51,18 +51,30 @@ struct Stock {
   friend bool operator==(const Stock&, const Stock&) = default;
 };
 
-enum class TaskKind : uint8_t { dig, lay, chamber, cabinet, couple, prove, blow, splice, test, reinstate, connect };
+enum class TaskKind : uint8_t {
+  dig,
+  lay,
+  chamber,
+  cabinet,
+  couple,
+  prove,
+  blow,
+  splice,
+  test,
+  reinstate,
+  connect
+};
 std::string_view task_name(TaskKind k);
 
 // Output of one crew. Gross rates are per crew-day with waits inside; net ones are running rates,
 // multiplied by utilisation, with a set-up per place.
 struct Rate {
   TaskKind task = TaskKind::dig;
-  std::string surface;       // of dig and reinstate; empty = any
+  std::string surface;  // of dig and reinstate; empty = any
   bool gross = true;
-  double per_day = 0;        // gross: metres, pieces or premises a crew-day
-  double minutes_each = 0;   // net: minutes a piece or a metre
-  Work set_up;               // net: per place
+  double per_day = 0;       // gross: metres, pieces or premises a crew-day
+  double minutes_each = 0;  // net: minutes a piece or a metre
+  Work set_up;              // net: per place
   std::string source;
   friend bool operator==(const Rate&, const Rate&) = default;
 };
@@ -75,7 +87,7 @@ struct Crew {
 };
 
 struct Calendar {
-  Date start;                // first day of work
+  Date start;                         // first day of work
   std::vector<Weekday> working_days;  // sorted
   std::vector<Date> holidays;         // sorted
   Work shift = hours(8);

@@ -28,17 +28,25 @@ class Lines {
     return std::min(starts_[line] + static_cast<size_t>(std::max(mark.column, 0)), text_.size());
   }
   uint32_t line(const YAML::Mark& mark) const { return static_cast<uint32_t>(std::max(mark.line, 0)) + 1; }
-  uint32_t column(const YAML::Mark& mark) const {
+  // Counted on from the last column asked for, so that one long line costs its length once.
+  uint32_t column(const YAML::Mark& mark) {
     const size_t line = std::min(static_cast<size_t>(std::max(mark.line, 0)), starts_.size() - 1);
-    uint32_t column = 1;
-    for (size_t i = starts_[line], end = offset(mark); i < end; ++i)
-      if ((static_cast<unsigned char>(text_[i]) & 0xC0) != 0x80) ++column;
-    return column;
+    const size_t end = offset(mark);
+    if (counted_to_ < starts_[line] || counted_to_ > end) counted_to_ = starts_[line], counted_ = 1;
+    for (; counted_to_ < end; ++counted_to_)
+      if ((static_cast<unsigned char>(text_[counted_to_]) & 0xC0) != 0x80) ++counted_;
+    return counted_;
+  }
+  std::string_view text(const YAML::Mark& mark) const {
+    const size_t first = starts_[std::min(static_cast<size_t>(std::max(mark.line, 0)), starts_.size() - 1)];
+    return text_.substr(first, text_.find('\n', first) - first);
   }
 
  private:
   std::string_view text_;
   std::vector<size_t> starts_;
+  size_t counted_to_ = 0;
+  uint32_t counted_ = 1;
 };
 
 // Whether the quoted text that begins at `open` is closed before the file ends.
@@ -54,6 +62,25 @@ bool closed(std::string_view text, size_t open) {
   }
   return false;
 }
+
+constexpr std::string_view end_of_list = "end of sequence flow not found";
+constexpr std::string_view end_of_mapping = "end of map flow not found";
+
+// The parser's reasons that say little to a person who did not write a parser.
+std::string in_words(const std::string& reason) {
+  constexpr std::pair<std::string_view, std::string_view> words[] = {
+      {"illegal map value", "no key can stand here; a text that holds ': ' is written in quotes"},
+      {"end of map not found", "a key with ':' is expected here, or an end of its mapping"},
+      {"end of sequence not found", "a '-' is expected here, or an end of its list"},
+      {"illegal flow end", "this bracket closes none that is open here"},
+      {"illegal block entry", "no '-' can stand here"},
+      {"unknown token", "no text can begin with this character; it is written in quotes"}};
+  for (const auto& [theirs, ours] : words)
+    if (reason == theirs) return std::string(ours);
+  return shown(reason);
+}
+
+constexpr size_t most_faults = 1000;
 
 class TreeBuilder : public YAML::EventHandler {
  public:
@@ -100,9 +127,22 @@ class TreeBuilder : public YAML::EventHandler {
     close();
   }
 
-  void fault(const YAML::Mark& mark, std::string message, std::string_view marked = "") {
-    diagnostics.push_back(
-        tree_.fault(tree_.add(TreeKind::scalar, marked, lines_.line(mark), lines_.column(mark)), std::move(message)));
+  void fault(const YAML::Mark& mark, std::string message) {
+    fault(tree_.add(TreeKind::scalar, "", lines_.line(mark), lines_.column(mark)), std::move(message));
+  }
+  // What the parser gave up on, in words that say what to do.
+  void syntax_fault(YAML::Mark mark, const std::string& reason) {
+    const std::string_view line = lines_.text(mark);
+    const size_t begin = line.find_first_not_of(" \t"), tab = line.find('\t');
+    if (tab < begin) {
+      mark.column = static_cast<int>(tab);
+      fault(mark, "a tab cannot indent, use spaces");
+    } else if ((reason == end_of_list || reason == end_of_mapping) && !open_.empty()) {
+      fault(open_.back().node,
+            fmt::format("the '{}' that begins here is never closed", reason == end_of_list ? '[' : '{'));
+    } else {
+      fault(mark, fmt::format("not valid YAML: {}", in_words(reason)));
+    }
   }
 
   NodeRef root;
@@ -113,13 +153,18 @@ class TreeBuilder : public YAML::EventHandler {
     NodeRef node, pair;  // the pair of the mapping around it that it is the value of
   };
 
+  void fault(NodeRef n, std::string message) {
+    diagnostics.push_back(tree_.fault(n, std::move(message)));
+    if (diagnostics.size() >= most_faults) throw Stop{};
+  }
   [[noreturn]] void stop(const YAML::Mark& mark, std::string message) {
     fault(mark, std::move(message));
     throw Stop{};
   }
   NodeRef node(TreeKind kind, std::string_view text, const YAML::Mark& mark, bool quoted = false) {
     if (++nodes_ > limits_.nodes)
-      stop(mark, fmt::format("more than {} values in one file, put large tables into files of their own", limits_.nodes));
+      stop(mark, fmt::format("more than {} values in one file, put large tables into files of their own",
+                             limits_.nodes));
     return tree_.add(kind, text, lines_.line(mark), lines_.column(mark), quoted);
   }
   bool expects_key() const {
@@ -156,7 +201,8 @@ class TreeBuilder : public YAML::EventHandler {
   }
 
   void refuse_tag(const YAML::Mark& mark, const std::string& tag) {
-    if (!tag.empty() && tag != "?" && tag != "!") fault(mark, fmt::format("tag '{}' is refused, values are plain", tag));
+    if (!tag.empty() && tag != "?" && tag != "!")
+      fault(mark, fmt::format("tag '{}' is refused, values are plain", shown(tag)));
   }
   void refuse_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) {
     if (anchor != 0) fault(mark, "anchors are refused, write the value out where it is used");
@@ -173,8 +219,8 @@ class TreeBuilder : public YAML::EventHandler {
                      [&](NodeRef a, NodeRef b) { return tree_.text(a) < tree_.text(b); });
     for (size_t i = 1; i < pairs.size(); ++i)
       if (tree_.text(pairs[i]) == tree_.text(pairs[i - 1]))
-        diagnostics.push_back(tree_.fault(pairs[i], fmt::format("key '{}' stands twice, first in line {}",
-                                                                tree_.text(pairs[i]), tree_.line(pairs[i - 1]))));
+        fault(pairs[i], fmt::format("key '{}' stands twice, first in line {}", shown(tree_.text(pairs[i])),
+                                    tree_.line(pairs[i - 1])));
   }
 
   std::string_view text_;
@@ -197,28 +243,20 @@ std::string bytes_fault(std::string_view text, YamlLimits limits) {
   return {};
 }
 
-// The first character that is not UTF-8, at its line and column.
-Diagnostic utf8_fault(const std::string& path, std::string_view text) {
-  uint32_t line = 1, column = 1;
-  for (size_t i = 0; i < text.size();) {
-    size_t length = 1;
-    while (length <= 4 && !valid_utf8(text.substr(i, length))) ++length;
-    if (length > 4) break;
-    column = text[i] == '\n' ? 1 : column + 1;
-    line += text[i] == '\n' ? 1 : 0;
-    i += length;
-  }
-  return diagnostic({path, line, column}, "byte that is not UTF-8");
-}
-
-void parse(const std::string& text, TreeBuilder& builder) {
+void parse_or_fault(const std::string& text, TreeBuilder& builder) {
   try {
     std::istringstream stream(text);
     YAML::Parser parser(stream);
     while (parser.HandleNextDocument(builder)) {
     }
   } catch (const YAML::Exception& e) {
-    builder.fault(e.mark, fmt::format("not valid YAML: {}", e.msg));
+    builder.syntax_fault(e.mark, e.msg);
+  }
+}
+
+void parse(const std::string& text, TreeBuilder& builder) {
+  try {
+    parse_or_fault(text, builder);
   } catch (const Stop&) {
   }
 }
@@ -228,7 +266,8 @@ void parse(const std::string& text, TreeBuilder& builder) {
 Result<NodeRef> read_yaml(const std::string& path, std::string text, Tree& into, YamlLimits limits) {
   if (std::string fault = bytes_fault(text, limits); !fault.empty())
     return failed<NodeRef>(diagnostic({path, 0, 0}, std::move(fault)));
-  if (!valid_utf8(text)) return failed<NodeRef>(utf8_fault(path, text));
+  if (const size_t good_bytes = utf8_bytes(text); good_bytes < text.size())
+    return failed<NodeRef>(diagnostic(place_of_byte(path, text, good_bytes), "byte that is not UTF-8"));
   if (text.substr(0, 3) == "\xEF\xBB\xBF") text.erase(0, 3);
   into.select_file(into.add_file(path, text));
   TreeBuilder builder(text, into, limits);

@@ -51,7 +51,7 @@ class Precedence {
       case TaskKind::chamber: return digs_.each(NodeId(thing), [&](TaskId t) { add(t); });
       case TaskKind::cabinet:
         return digs_.each(in_.layout.stations[StationId(thing)].node, [&](TaskId t) { add(t); });
-      case TaskKind::couple: return before_coupling(NodeId(thing));
+      case TaskKind::couple: return before_coupling(NodeId(thing), task.area);
       case TaskKind::prove: return before_proving(LinkId(thing));
       case TaskKind::blow: return add(index_.prove[thing]);
       case TaskKind::splice: return before_splicing(StationId(thing), task.area);
@@ -73,14 +73,16 @@ class Precedence {
     for (const RunId r : in_.ducts.runs_in_span[span]) add(index_.lay[r.value]);
   }
 
-  void before_coupling(NodeId node) {
+  void before_coupling(NodeId node, StationId area) {
     add(index_.chamber[node.value]);
     const auto& joints = in_.ducts.joints;
     auto j = std::lower_bound(joints.begin(), joints.end(), node,
                               [](const Joint& a, NodeId n) { return a.node < n; });
-    for (; j != joints.end() && j->node == node; ++j)
+    for (; j != joints.end() && j->node == node; ++j) {
+      if (joint_area(in_.ducts, in_.takeoff, *j) != area) continue;
       for (const SectionId s : {j->a, j->b})
         if (s.valid()) add(index_.lay[in_.ducts.sections[s].run.value]);
+    }
   }
 
   void before_proving(LinkId link) {
@@ -88,7 +90,9 @@ class Precedence {
     for (size_t i = 0; i < path.size(); ++i) {
       const Section& section = in_.ducts.sections[path[i]];
       add(index_.lay[section.run.value]);
-      if (i > 0) add(index_.couple[section.from.value]);
+      if (i == 0) continue;
+      const Joint joint{section.from, JointKind::straight, path[i - 1], path[i]};
+      index_.couple.each(section.from.value, joint_area(in_.ducts, in_.takeoff, joint), [&](TaskId t) { add(t); });
     }
     const Link& l = in_.layout.links[link];
     add(index_.cabinet[l.from.value]);
@@ -109,19 +113,9 @@ class Precedence {
     add(index_.blow[link.value]);
     while (link.valid()) {
       const StationId station = in_.layout.links[link].from;
-      add_splices(station, in_.takeoff.link_area[link]);
+      index_.splice.each(station.value, in_.takeoff.link_area[link], [&](TaskId t) { add(t); });
       link = in_.layout.feeds[station];
     }
-  }
-
-  void add_splices(StationId station, StationId area) {
-    const auto less = [](const TaskIndex::Splice& a, const std::pair<StationId, StationId>& b) {
-      return std::pair(a.station, a.area) < b;
-    };
-    const std::pair key(station, area);
-    for (auto s = std::lower_bound(index_.splices.begin(), index_.splices.end(), key, less);
-         s != index_.splices.end() && std::pair(s->station, s->area) == key; ++s)
-      add(s->task);
   }
 
   std::span<const LinkId> outgoing(StationId station) {

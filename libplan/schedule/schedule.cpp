@@ -30,7 +30,6 @@ class Releases {
 
   int64_t of(const Schedule& out, TaskId t) const {
     const Task& task = out.tasks[t];
-    if (task.kind == TaskKind::dig || task.kind == TaskKind::reinstate) return 0;
     int64_t release = 0;
     for (const uint32_t thing : out.things[t]) release = std::max(release, of_thing(task.kind, thing));
     return release;
@@ -63,6 +62,7 @@ class Releases {
 
   int64_t of_thing(TaskKind kind, uint32_t thing) const {
     switch (kind) {
+      case TaskKind::dig: return of_runs(SpanId(thing));
       case TaskKind::lay: return bundles_[in_.ducts.runs[RunId(thing)].bundle.value];
       case TaskKind::blow: return cables_[in_.fibre.cables[LinkId(thing)].cable.value];
       case TaskKind::chamber: return latest(ItemKind::chamber);
@@ -74,13 +74,36 @@ class Releases {
     }
   }
 
+  // No trench is opened before what lies in it is there.
+  int64_t of_runs(SpanId span) const {
+    int64_t release = 0;
+    for (const RunId r : in_.ducts.runs_in_span[span])
+      release = std::max(release, bundles_[in_.ducts.runs[r].bundle.value]);
+    return release;
+  }
+
   const ScheduleInput& in_;
   Table<ItemId, int64_t> minutes_;
   std::array<int64_t, static_cast<size_t>(ItemKind::work) + 1> latest_{};
   std::vector<int64_t> bundles_, cables_;
 };
 
-CrewProblem crew_problem(const ScheduleInput& in, const Releases& releases, Schedule& out) {
+// Gross rates have the way from stop to stop inside.
+int64_t travel_to(const ScheduleInput& in, const Rates& rates, const Task& task) {
+  const std::string_view surface =
+      task.surface.valid() ? std::string_view(in.demand.surfaces[task.surface]) : std::string_view();
+  const Rate* rate = rates.find(task.kind, surface);
+  return rate == nullptr || rate->gross ? 0 : std::max<int64_t>(0, in.crews.travel_between_stops.minutes());
+}
+
+// Areas one after another; within an area laying comes first, because a trench must not stay open.
+uint32_t rank_of(const Task& task) {
+  const uint32_t area = task.area.value + (task.kind == TaskKind::reinstate ? 1 : 0);
+  return 2 * area + (task.kind == TaskKind::lay ? 0 : 1);
+}
+
+CrewProblem crew_problem(const ScheduleInput& in, const Rates& rates, WorkDays& days, Schedule& out) {
+  const Releases releases(in, days);
   CrewProblem p;
   p.jobs.reserve(out.tasks.size());
   for (const TaskId t : out.tasks.ids()) {
@@ -89,8 +112,9 @@ CrewProblem crew_problem(const ScheduleInput& in, const Releases& releases, Sche
                       .splittable = splittable(task.kind),
                       .duration = task.duration.minutes(),
                       .release = releases.of(out, t),
-                      .rank = task.area.value,
-                      .place = task.at.value});
+                      .rank = rank_of(task),
+                      .place = task.at.value,
+                      .travel = travel_to(in, rates, task)});
   }
   p.before = std::move(out.before);
   for (const Crew& c : in.crews.crews) {
@@ -99,7 +123,6 @@ CrewProblem crew_problem(const ScheduleInput& in, const Releases& releases, Sche
     p.crew_skills.push_back(bits);
   }
   p.shift = in.crews.calendar.shift.minutes();
-  p.travel = std::max<int64_t>(0, in.crews.travel_between_stops.minutes());
   return p;
 }
 
@@ -149,7 +172,7 @@ Schedule make_schedule(const ScheduleInput& input, const Run& run) {
   const TaskIndex index = make_tasks(input, rates, out);
   find_precedence(input, index, out);
   run.tell("schedule", 0.4);
-  CrewProblem problem = crew_problem(input, Releases(input, days), out);
+  CrewProblem problem = crew_problem(input, rates, days, out);
   const CrewPlan plan = plan_crews(problem);
   for (const TaskId t : out.tasks.ids()) {
     Task& task = out.tasks[t];

@@ -53,15 +53,10 @@ class Pieces {
 
   std::vector<Piece> joints() const {
     std::vector<Piece> out;
-    const Table<NodeId, StationId> area = node_areas();
-    for (const Joint& j : in_.ducts.joints) {
-      if (j.kind == JointKind::block_connector) continue;
-      if (!out.empty() && out.back().thing == j.node.value)
-        ++out.back().amount;
-      else
-        out.push_back({area[j.node], {}, j.node, j.node.value, 1});
-    }
-    return by_area(std::move(out));
+    for (const Joint& j : in_.ducts.joints)
+      if (j.kind != JointKind::block_connector)
+        out.push_back({joint_area(in_.ducts, in_.takeoff, j), {}, j.node, j.node.value, 1});
+    return merged(std::move(out));
   }
 
   std::vector<Piece> proofs() const {
@@ -181,18 +176,18 @@ class Pieces {
   const Rates& rates_;
 };
 
-std::vector<TaskIndex::Splice> splice_index(const Schedule& out, size_t first) {
-  std::vector<TaskIndex::Splice> index;
-  for (size_t t = first; t < out.tasks.size(); ++t)
-    for (const uint32_t station : out.things[TaskId(t)])
-      index.push_back({StationId(station), out.tasks[TaskId(t)].area, TaskId(t)});
-  std::sort(index.begin(), index.end(), [](const TaskIndex::Splice& a, const TaskIndex::Splice& b) {
-    return std::tuple(a.station, a.area, a.task) < std::tuple(b.station, b.area, b.task);
-  });
-  return index;
+}  // namespace
+
+AreaTasks::AreaTasks(const Schedule& s, size_t first_task) {
+  for (size_t t = first_task; t < s.tasks.size(); ++t)
+    for (const uint32_t thing : s.things[TaskId(t)]) rows_.emplace_back(thing, s.tasks[TaskId(t)].area, TaskId(t));
+  std::sort(rows_.begin(), rows_.end());
 }
 
-}  // namespace
+StationId joint_area(const Ducts& ducts, const Takeoff& takeoff, const Joint& joint) {
+  const StationId a = takeoff.run_area[ducts.sections[joint.a].run];
+  return joint.b.valid() ? std::max(a, takeoff.run_area[ducts.sections[joint.b].run]) : a;
+}
 
 TaskIndex make_tasks(const ScheduleInput& in, const Rates& rates, Schedule& out) {
   const Pieces pieces(in, rates);
@@ -202,6 +197,11 @@ TaskIndex make_tasks(const ScheduleInput& in, const Rates& rates, Schedule& out)
     maker.add(kind, list);
     return maker.task_of(things);
   };
+  const auto add_by_area = [&](TaskKind kind, const std::vector<Piece>& list) {
+    const size_t first = out.tasks.size();
+    maker.add(kind, list);
+    return AreaTasks(out, first);
+  };
   const size_t spans = in.network.spans.size(), nodes = in.network.at.size();
   const size_t links = in.layout.links.size(), dwellings = in.fibre.dwellings.size();
   const std::vector<Piece> opened = pieces.spans();
@@ -209,12 +209,10 @@ TaskIndex make_tasks(const ScheduleInput& in, const Rates& rates, Schedule& out)
   index.lay = add(TaskKind::lay, pieces.runs(), in.ducts.runs.size());
   index.chamber = add(TaskKind::chamber, pieces.chambers(), nodes);
   index.cabinet = add(TaskKind::cabinet, pieces.cabinets(), in.layout.stations.size());
-  index.couple = add(TaskKind::couple, pieces.joints(), nodes);
+  index.couple = add_by_area(TaskKind::couple, pieces.joints());
   index.prove = add(TaskKind::prove, pieces.proofs(), links);
   index.blow = add(TaskKind::blow, pieces.blows(), links);
-  const size_t first_splice = out.tasks.size();
-  maker.add(TaskKind::splice, pieces.splices());
-  index.splices = splice_index(out, first_splice);
+  index.splice = add_by_area(TaskKind::splice, pieces.splices());
   index.test = add(TaskKind::test, pieces.dwellings(true), dwellings);
   index.reinstate = add(TaskKind::reinstate, opened, spans);
   index.connect = add(TaskKind::connect, pieces.dwellings(false), dwellings);

@@ -1,5 +1,7 @@
 // Tasks from the take-off, and what has to be finished before each.
 #pragma once
+#include <algorithm>
+#include <tuple>
 #include <vector>
 
 #include "schedule/rates.h"
@@ -46,18 +48,36 @@ class TaskMaker {
 // May a task be interrupted at a shift's end?
 bool splittable(TaskKind k);
 
+// Tasks of things that are worked on once for each area.
+class AreaTasks {
+ public:
+  AreaTasks() = default;
+  AreaTasks(const Schedule& schedule, size_t first_task);
+  template <class F>
+  void each(uint32_t thing, StationId area, F&& use) const {
+    const Row from{thing, area, TaskId(0U)};
+    for (auto r = std::lower_bound(rows_.begin(), rows_.end(), from);
+         r != rows_.end() && std::get<0>(*r) == thing && std::get<1>(*r) == area; ++r)
+      use(std::get<2>(*r));
+  }
+
+ private:
+  using Row = std::tuple<uint32_t, StationId, TaskId>;
+  std::vector<Row> rows_;
+};
+
+// The later of the areas of both sides: the joint waits for both runs.
+StationId joint_area(const Ducts& ducts, const Takeoff& takeoff, const Joint& joint);
+
 struct TaskIndex {
   std::vector<TaskId> dig, reinstate;          // by span
   std::vector<TaskId> lay;                     // by run
-  std::vector<TaskId> chamber, couple;         // by node
+  std::vector<TaskId> chamber;                 // by node
   std::vector<TaskId> cabinet;                 // by station
   std::vector<TaskId> prove, blow;             // by link
   std::vector<TaskId> test, connect;           // by dwelling
-  struct Splice {
-    StationId station, area;
-    TaskId task;
-  };
-  std::vector<Splice> splices;                 // by station, area, task
+  AreaTasks couple;                            // by node
+  AreaTasks splice;                            // by station
 };
 
 // Fills tasks and things.

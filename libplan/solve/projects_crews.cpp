@@ -186,7 +186,7 @@ class Simulation {
   int64_t begin(uint32_t c, uint32_t j) const {
     const bool worked_today = crews_[c].last_finish > now_ / p_.shift * p_.shift;
     const bool moves = worked_today && crews_[c].place != p_.jobs[j].place;
-    return now_ + (moves ? p_.travel : 0);
+    return now_ + (moves ? p_.jobs[j].travel : 0);
   }
 
   bool fits(uint32_t c, uint32_t j) const {

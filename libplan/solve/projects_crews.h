@@ -4,7 +4,7 @@
 // job is done by one crew that holds its skill, one job at a time for a crew. A crew that is free takes, of
 // the ready jobs of its skills that still fit into the shift, the one of the smallest (rank, then longest
 // tail, then number). Jobs that may not be split fit into one shift, or are split if longer than any.
-// Moving to another place within a shift takes `travel`. A job whose skill no crew holds is passed at
+// Moving to a job at another place within a shift takes the job's `travel`. A job whose skill no crew holds is passed at
 // once with no crew, so that the rest is planned. Deterministic, O(n log n + events x crews).
 #pragma once
 #include <cstdint>
@@ -21,6 +21,7 @@ struct CrewJob {
   int64_t release = 0;   // not before
   uint32_t rank = 0;
   uint32_t place = 0;
+  int64_t travel = 0;          // minutes to get there from another place on the same day
 };
 
 struct CrewProblem {
@@ -28,7 +29,6 @@ struct CrewProblem {
   Lists<TaskId, TaskId> before;       // of each job: jobs to be finished first; no cycle
   std::vector<uint32_t> crew_skills;  // bits
   int64_t shift = 480;                // minutes, at least 1
-  int64_t travel = 0;
 };
 
 struct CrewPlan {

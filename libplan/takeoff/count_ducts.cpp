@@ -60,7 +60,7 @@ class DuctCounter {
   void joints() {
     c_.out.joint_items.reserve(in_.ducts.joints.size());
     for (const Joint& j : in_.ducts.joints) {
-      const StationId area = c_.out.run_area[in_.ducts.sections[j.a].run];
+      const StationId area = joint_area(j);
       const ItemId item = joint_item(j);
       c_.out.joint_items.push_back(item);
       c_.sums.add(item, area, joint_reason(j.kind), 1);
@@ -120,6 +120,12 @@ class DuctCounter {
     const ItemId each = fitting(FittingKind::entry_seal, {od, od});
     if (!each.valid()) missing(FittingKind::entry_seal, run.from, {od, od});
     c_.sums.add(each, area, Reason::wall_passed, int64_t{walls} * b.ways, walls);
+  }
+
+  // The later of the areas of both sides: then both runs are there.
+  StationId joint_area(const Joint& j) const {
+    const StationId a = c_.out.run_area[in_.ducts.sections[j.a].run];
+    return j.b.valid() ? std::max(a, c_.out.run_area[in_.ducts.sections[j.b].run]) : a;
   }
 
   static Reason joint_reason(JointKind k) {

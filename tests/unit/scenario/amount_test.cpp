@@ -25,8 +25,9 @@ TEST_CASE("amounts are a number, one space and a unit") {
 }
 
 TEST_CASE("what is not quite an amount is none") {
-  for (const char* text : {"12.5", "12.5m", "12.5  m", "m", " 12.5 m", "12.5 m ", "12,5 m", "012 m", "1e400 m", ".5 m",
-                           "5. m", "nan m", "inf m", "0x10 m", "12.5 ft", "1_000 m", "--1 m", "1e m", ""})
+  for (const char* text :
+       {"12.5", "12.5m", "12.5  m", "m", " 12.5 m", "12.5 m ", "12,5 m", "012 m", "1e400 m", ".5 m", "5. m",
+        "nan m", "inf m", "0x10 m", "12.5 ft", "1_000 m", "--1 m", "1e m", ""})
     CHECK_MESSAGE(!read_amount(Kind::length, text), text);
   CHECK_FALSE(read_amount(Kind::loss, "3 dBm"));
   CHECK_FALSE(read_amount(Kind::level, "3 dB"));

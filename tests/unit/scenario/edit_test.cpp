@@ -39,28 +39,30 @@ TEST_CASE("an edit changes its own slice and keeps the others") {
     const char* change;
     int kept;
   };
-  for (const Row& row : {Row{"{split: [{at: cabinet, ratio: 1:16}]}", 12},
-                         {"{prices: {splice: {price: 20 EUR each}}}", 11},  // design prices are a copy of the prices
-                         {"{design prices: {open verge: {price: 80 EUR/m}}}", 12},
-                         {"{blowing: {supply pressure: 12 bar}}", 12},
-                         {"{optics: {margin: 3 dB}}", 12},
-                         {"{class: XGS-PON N1}", 12},
-                         {"{fibre: {take-up: 60 %}}", 12},
-                         {"{ducts: {drop microduct: 7/4 mm microduct}}", 12},
-                         {"{calendar: {shift: 7 h}}", 12},
-                         {"{stock: {lead: 30 days}}", 12},
-                         {"{site: {blocked routes: {Mill Lane: {why: flood}}}}", 12},
-                         {"{catalogue: {cables: {2-fibre unit: {drum: 3000 m}}}}", 12},
-                         {"{catalogue: {microducts: {7/3.5 mm microduct: {rated: 12 bar}}}}", 12},
-                         {"{estate: {leave out: {1 Mill Lane: {why: sold}}}}", 12},
-                         {"{layout: {cabinet fill: 85 %}}", 13}}) {
+  for (const Row& row :
+       {Row{"{split: [{at: cabinet, ratio: 1:16}]}", 12},
+        {"{prices: {splice: {price: 20 EUR each}}}", 11},  // design prices are a copy of the prices
+        {"{design prices: {open verge: {price: 80 EUR/m}}}", 12},
+        {"{blowing: {supply pressure: 12 bar}}", 12},
+        {"{optics: {margin: 3 dB}}", 12},
+        {"{class: XGS-PON N1}", 12},
+        {"{fibre: {take-up: 60 %}}", 12},
+        {"{ducts: {drop microduct: 7/4 mm microduct}}", 12},
+        {"{calendar: {shift: 7 h}}", 12},
+        {"{stock: {lead: 30 days}}", 12},
+        {"{site: {blocked routes: {Mill Lane: {why: flood}}}}", 12},
+        {"{catalogue: {cables: {2-fibre unit: {drum: 3000 m}}}}", 12},
+        {"{catalogue: {microducts: {7/3.5 mm microduct: {rated: 12 bar}}}}", 12},
+        {"{estate: {leave out: {1 Mill Lane: {why: sold}}}}", 12},
+        {"{layout: {cabinet fill: 85 %}}", 13}}) {
     const Scenario base = scenario_from(with_edit(row.change));
     CHECK_MESSAGE(slices_kept(variant(base), base) == row.kept, row.change);
   }
 }
 
 TEST_CASE("an edit means what the edited text means") {
-  const Scenario base = scenario_from(with_edit("{split: [{at: cabinet, ratio: 1:16}], ducts: {spare share: 30 %}}"));
+  const Scenario base =
+      scenario_from(with_edit("{split: [{at: cabinet, ratio: 1:16}], ducts: {spare share: 30 %}}"));
   const std::string text = instead("ratio: 1:32", "ratio: 1:16") + "ducts: {spare share: 30 %}\n";
   CHECK(same_slices(variant(base), scenario_from(text)));
   CHECK_FALSE(same_slices(variant(base), base));
@@ -70,7 +72,8 @@ TEST_CASE("an edit means what the edited text means") {
 TEST_CASE("an edit that cannot be read is a fault of the scenario") {
   CHECK(first_fault(with_edit("{split: [{at: cabinet, ratio: 1:31}]}")) ==
         "scenario.yaml:15:22: the catalogue has no splitter 1:31");
-  CHECK(first_fault(with_edit("{splt: 3}")) == "scenario.yaml:15:14: unknown key 'splt', did you mean 'split'");
+  CHECK(first_fault(with_edit("{splt: 3}")) ==
+        "scenario.yaml:15:14: unknown key 'splt', did you mean 'split'");
   CHECK(first_fault(with_edit("{edits: []}")) == "scenario.yaml:15:14: 'edits' cannot be changed by an edit");
   CHECK(first_fault(with_edit("{estate: {leave out: {3 Mill Lane: {why: gone}}}}")) ==
         "scenario.yaml:15:35: no premises is called '3 Mill Lane', did you mean '1 Mill Lane'");
@@ -89,9 +92,10 @@ TEST_CASE("edits of the estate") {
 }
 
 TEST_CASE("two edits of one base do not see each other") {
-  const Scenario base = scenario_from(with(
-      "edits:\n  - {name: a, change: {ducts: {spare share: 30 %}}}\n  - {name: b, hold: layout, change: {ducts: "
-      "{bundles per span: 2}}}\n"));
+  const Scenario base =
+      scenario_from(with("edits:\n  - {name: a, change: {ducts: {spare share: 30 %}}}\n  - {name: b, hold: "
+                         "layout, change: {ducts: "
+                         "{bundles per span: 2}}}\n"));
   REQUIRE(base.edits.size() == 2);
   CHECK(base.edits[1].hold == Hold::layout);
   const Result<Scenario> a = edited(nothing, base, base.edits[0]), b = edited(nothing, base, base.edits[1]);
@@ -103,9 +107,10 @@ TEST_CASE("two edits of one base do not see each other") {
 }
 
 TEST_CASE("the effective scenario reads back to the same slices") {
-  const Scenario s = scenario_from(with(
-      "note: \"colons: and # marks\"\nducts: {spare share: 20 %}\nprices: {\"1:32 splitter\": {price: 33 EUR each}}\n"
-      "edits:\n  - {name: a, change: {ducts: {spare share: 30 %}}}\n"));
+  const Scenario s =
+      scenario_from(with("note: \"colons: and # marks\"\nducts: {spare share: 20 %}\nprices: {\"1:32 "
+                         "splitter\": {price: 33 EUR each}}\n"
+                         "edits:\n  - {name: a, change: {ducts: {spare share: 30 %}}}\n"));
   const std::string text = effective(s);
   CHECK(same_slices(scenario_from(text), s));
   CHECK(same_slices(scenario_from(effective(scenario_from(text))), s));
@@ -119,20 +124,24 @@ TEST_CASE("files used by a scenario lie below it") {
   };
   const std::string uses = with("use: [../shared/prices.yaml, rules.yaml]\nducts: {bundles per span: 3}\n");
   const std::string prices = "prices: {splice: {price: 11 EUR each}}\n";
-  const Result<Scenario> s = read({{"estates/a.yaml", uses},
-                                   {"estates/../shared/prices.yaml", prices},
-                                   {"estates/rules.yaml", "ducts: {bundles per span: 2, spare share: 40 %}\n"}});
+  const Result<Scenario> s =
+      read({{"estates/a.yaml", uses},
+            {"estates/../shared/prices.yaml", prices},
+            {"estates/rules.yaml", "ducts: {bundles per span: 2, spare share: 40 %}\n"}});
   REQUIRE_MESSAGE(s.value.has_value(), all_rendered(s.diagnostics));
   CHECK(s->prices->find("splice")->price == UnitPrice{110000});
   CHECK(s->duct_rules->bundles_per_span == 3);
   CHECK(s->duct_rules->spare_share == doctest::Approx(0.40));
 
-  const auto fault = [&](std::map<std::string, std::string> texts) { return read(texts).diagnostics.at(0).message; };
+  const auto fault = [&](std::map<std::string, std::string> texts) {
+    return read(texts).diagnostics.at(0).message;
+  };
   CHECK(fault({{"estates/a.yaml", uses}, {"estates/rules.yaml", "note: x\n"}}) ==
         "cannot read 'estates/../shared/prices.yaml': no such file");
   CHECK(fault({{"estates/a.yaml", with("use: [b.yaml]\n")},
                {"estates/b.yaml", "use: [c.yaml]\n"},
-               {"estates/c.yaml", "use: [b.yaml]\n"}}) == "'estates/b.yaml' uses itself by way of 'estates/c.yaml'");
+               {"estates/c.yaml", "use: [b.yaml]\n"}}) ==
+        "'estates/b.yaml' uses itself by way of 'estates/c.yaml'");
   CHECK(fault({{"estates/a.yaml", with("use: [a.yaml]\n")}}) == "'estates/a.yaml' uses itself");
   CHECK(fault({{"estates/a.yaml", with("use: [b.yaml, b.yaml]\n")}, {"estates/b.yaml", "note: x\n"}}) ==
         "'estates/b.yaml' is used twice");
@@ -142,11 +151,13 @@ TEST_CASE("files used by a scenario lie below it") {
 }
 
 TEST_CASE("catalogue entries are overridden by single values, added, and left out") {
-  const Scenario s = scenario_from(
-      with("catalogue: {microducts: {7/3.5 mm microduct: {rated: 12 bar}}, chambers: {huge chamber: {joints: 500}}, "
-           "cabinets: {\"wall box, 12 entries\": {offered: no}}}\n"
-           "prices: {huge chamber: {price: 2000 EUR each}}\n"));
-  CHECK(in_bar_gauge(s.duct_catalogue->microducts[s.duct_rules->drop_microduct].rated) == doctest::Approx(12));
+  const Scenario s =
+      scenario_from(with("catalogue: {microducts: {7/3.5 mm microduct: {rated: 12 bar}}, chambers: {huge "
+                         "chamber: {joints: 500}}, "
+                         "cabinets: {\"wall box, 12 entries\": {offered: no}}}\n"
+                         "prices: {huge chamber: {price: 2000 EUR each}}\n"));
+  CHECK(in_bar_gauge(s.duct_catalogue->microducts[s.duct_rules->drop_microduct].rated) ==
+        doctest::Approx(12));
   CHECK(s.duct_catalogue->chambers.size() == 4);
   CHECK(s.duct_catalogue->cabinets.size() == 4);
   CHECK(s.prices->find("huge chamber")->price == UnitPrice{20000000});

@@ -11,7 +11,8 @@ using namespace plan;
 namespace {
 
 // Rows of a file as the outside hands them over: one mapping a row, places are rows and fields.
-Files with_table(const std::string& yaml, std::vector<std::vector<std::pair<std::string, std::string>>> premises) {
+Files with_table(const std::string& yaml,
+                 std::vector<std::vector<std::pair<std::string, std::string>>> premises) {
   Files files = text_file(yaml);
   files.table = [=](const std::string& path, Tree& tree) -> Result<NodeRef> {
     if (path != "premises.csv") return failed<NodeRef>("no such file");
@@ -31,7 +32,8 @@ Files with_table(const std::string& yaml, std::vector<std::vector<std::pair<std:
 }
 
 std::string from_table() {
-  return instead("[{name: 1 Mill Lane, at: [10, 5]}, {name: 2 Mill Lane, at: [30, -5], dwellings: 4}]", "premises.csv");
+  return instead("[{name: 1 Mill Lane, at: [10, 5]}, {name: 2 Mill Lane, at: [30, -5], dwellings: 4}]",
+                 "premises.csv");
 }
 
 }  // namespace
@@ -40,7 +42,8 @@ TEST_CASE("the order of premises and routes in the file changes nothing") {
   std::vector<std::string> premises, routes;
   for (int i = 0; i < 40; ++i) {
     premises.push_back(fmt::format("{{name: p{}, at: [{}, {}]}}", i, (i * 37) % 100, (i * 53) % 70));
-    routes.push_back(fmt::format("{{name: r{}, line: [[{}, 0], [{}, 70]], surface: verge}}", i, i * 3, i * 3));
+    routes.push_back(
+        fmt::format("{{name: r{}, line: [[{}, 0], [{}, 70]], surface: verge}}", i, i * 3, i * 3));
   }
   const auto text = [&] {
     std::string p, r;
@@ -48,8 +51,10 @@ TEST_CASE("the order of premises and routes in the file changes nothing") {
       p += (i ? ", " : "") + premises[static_cast<size_t>(i)];
       r += (i ? ", " : "") + routes[static_cast<size_t>(i)];
     }
-    return fmt::format("scenario: x\nstart: 2027-03-01\nheadends: [{{name: E, at: [0, 0]}}]\nestate:\n"
-                       "  premises: [{}]\n  routes: [{}]\n", p, r);
+    return fmt::format(
+        "scenario: x\nstart: 2027-03-01\nheadends: [{{name: E, at: [0, 0]}}]\nestate:\n"
+        "  premises: [{}]\n  routes: [{}]\n",
+        p, r);
   };
   const Scenario a = scenario_from(text());
   std::reverse(premises.begin(), premises.end());
@@ -70,11 +75,13 @@ TEST_CASE("places follow the canonical order") {
 
 TEST_CASE("rows of a table are read by the same words, faults name row and field") {
   const Result<Scenario> s = read_scenario(
-      with_table(from_table(), {{{"name", "A"}, {"at", "10 5"}, {"boundary", "6 m"}, {"street", ""}},
-                              {{"name", "B"}, {"at", "30.5 -5"}, {"dwellings", "12"}, {"connect", "on order"}}}),
+      with_table(from_table(),
+                 {{{"name", "A"}, {"at", "10 5"}, {"boundary", "6 m"}, {"street", ""}},
+                  {{"name", "B"}, {"at", "30.5 -5"}, {"dwellings", "12"}, {"connect", "on order"}}}),
       "scenario.yaml");
   REQUIRE_MESSAGE(s.value.has_value(), all_rendered(s.diagnostics));
-  const Premises& b = s->demand->premises[PremisesId(s->demand->premises[PremisesId(0u)].name == "B" ? 0u : 1u)];
+  const Premises& b =
+      s->demand->premises[PremisesId(s->demand->premises[PremisesId(0u)].name == "B" ? 0u : 1u)];
   CHECK(b.at == Point{30500, -5000});
   CHECK(b.dwellings == 12);
   CHECK(b.connect == Connect::on_order);
@@ -82,8 +89,8 @@ TEST_CASE("rows of a table are read by the same words, faults name row and field
 
   const Result<Scenario> bad = read_scenario(
       with_table(from_table(), {{{"name", "A"}, {"at", "10"}},
-                              {{"name", "A"}, {"at", "1 1"}, {"dwellings", "two"}},
-                              {{"name", "C"}, {"at", "1 1"}, {"storeys", "2"}, {"boundary", "6"}}}),
+                                {{"name", "A"}, {"at", "1 1"}, {"dwellings", "two"}},
+                                {{"name", "C"}, {"at", "1 1"}, {"storeys", "2"}, {"boundary", "6"}}}),
       "scenario.yaml");
   CHECK(all_rendered(bad.diagnostics) ==
         "premises.csv:2:2: 'at' is no position of two numbers, such as [12.5, 40], in metres east and north\n"
@@ -98,8 +105,9 @@ TEST_CASE("a table that cannot be read is told where it is named") {
 }
 
 TEST_CASE("longitude and latitude are projected") {
-  // EPSG 4326 to 32632 at 11.27 E, 49.51 N: 664,325.014 m, 5,486,628.815 m (libraries.md L11, PROJ 9.1.1). The
-  // projection here has its own meridian and scale 1, so it is compared with the same meridian and scale undone.
+  // EPSG 4326 to 32632 at 11.27 E, 49.51 N: 664,325.014 m, 5,486,628.815 m (libraries.md L11, PROJ 9.1.1).
+  // The projection here has its own meridian and scale 1, so it is compared with the same meridian and scale
+  // undone.
   const Projection p({9, 0});
   const Point at = p.plane({11.27, 49.51});
   CHECK(std::abs(static_cast<double>(at.x) / 1000 * 0.9996 + 500000 - 664325.014) < 0.002);
@@ -123,7 +131,8 @@ TEST_CASE("a geographic estate has its origin near its middle") {
   CHECK(first_fault("scenario: x\nstart: 2027-03-01\nheadends: [{name: E, at: [11.2, 149]}]\nestate:\n"
                     "  coordinates: longitude latitude\n  premises: [{name: A, at: [11.27, 49.51]}]\n"
                     "  routes: [{name: r, line: [[11.27, 49.51], [11.271, 49.511]], surface: verge}]\n") ==
-        "scenario.yaml:3:26: 'at' is no position of two numbers, such as [12.5, 40], longitude -180 to 180 first, then "
+        "scenario.yaml:3:26: 'at' is no position of two numbers, such as [12.5, 40], longitude -180 to 180 "
+        "first, then "
         "latitude -90 to 90");
 }
 
@@ -139,10 +148,10 @@ TEST_CASE("coordinates of a national grid are moved to an origin of whole kilome
 }
 
 TEST_CASE("routes") {
-  const Scenario s = scenario_from(instead(
-      "surface: verge}]",
-      "surface: verge, forbidden: 'bats, county'}, {name: old duct, kind: existing duct, bore: 100 mm, free share: "
-      "40 %, line: [[0, 0], [0, 0], [100, 1]]}]"));
+  const Scenario s = scenario_from(instead("surface: verge}]",
+                                           "surface: verge, forbidden: 'bats, county'}, {name: old duct, "
+                                           "kind: existing duct, bore: 100 mm, free share: "
+                                           "40 %, line: [[0, 0], [0, 0], [100, 1]]}]"));
   REQUIRE(s.demand->routes.size() == 2);
   for (const Route& r : s.demand->routes) {
     CHECK(r.existing_duct == (r.name == "old duct"));

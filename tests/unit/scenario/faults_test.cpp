@@ -23,7 +23,8 @@ TEST_CASE("amounts") {
   CHECK(first_fault(with("blowing: {supply pressure: 400 bar}\n")) ==
         "scenario.yaml:13:28: 'supply pressure' is 400 bar, expected 1 bar to 20 bar");
   CHECK(first_fault(with("blowing: {supply pressure: .nan bar}\n")) ==
-        "scenario.yaml:13:28: 'supply pressure' is '.nan bar', expected a gauge pressure with its unit, such as 10 bar");
+        "scenario.yaml:13:28: 'supply pressure' is '.nan bar', expected a gauge pressure with its unit, such "
+        "as 10 bar");
   CHECK(first_fault(with("blowing: {unit friction: 1e999}\n")) ==
         "scenario.yaml:13:26: 'unit friction' is '1e999', expected a number");
   CHECK(first_fault(with("blowing: {unit friction: \"0.2\"}\n")) ==
@@ -32,26 +33,31 @@ TEST_CASE("amounts") {
         "scenario.yaml:5:93: 'dwellings' is 0, expected 1 to 2000");
   CHECK(first_fault(instead("ratio: 1:32", "ratio: 32")) ==
         "scenario.yaml:9:30: 'ratio' is '32', expected a split ratio, such as 1:32");
-  CHECK(first_fault(instead("ratio: 1:32", "ratio: 1:31")) == "scenario.yaml:9:9: the catalogue has no splitter 1:31");
+  CHECK(first_fault(instead("ratio: 1:32", "ratio: 1:31")) ==
+        "scenario.yaml:9:9: the catalogue has no splitter 1:31");
   CHECK(first_fault(instead("2027-03-01", "2027-02-30")) ==
         "scenario.yaml:2:8: 'start' is '2027-02-30', expected a date, such as 2027-03-01");
 }
 
 TEST_CASE("words and references") {
   CHECK(first_fault(instead("dwellings: 4", "connect: at_build")) ==
-        "scenario.yaml:5:91: 'connect' is 'at_build', expected at build, on order or never, did you mean 'at build'");
-  CHECK(first_fault(instead("GPON B+", "GPON B-")).substr(0, 40) == "scenario.yaml:8:8: unknown class 'GPON B");
+        "scenario.yaml:5:91: 'connect' is 'at_build', expected at build, on order or never, did you mean 'at "
+        "build'");
+  CHECK(first_fault(instead("GPON B+", "GPON B-")).substr(0, 40) ==
+        "scenario.yaml:8:8: unknown class 'GPON B");
   CHECK(first_fault(with("ducts: {drop microduct: 7/35 mm microduct}\n")) ==
         "scenario.yaml:13:25: unknown microduct '7/35 mm microduct', did you mean '7/3.5 mm microduct'");
   CHECK(first_fault(with("prices: {open verg: {price: 60 EUR/m}}\n")) ==
         "scenario.yaml:13:10: unknown item 'open verg', did you mean 'open verge'");
   CHECK(first_fault(with("prices: {open verge: {price: 60 EUR}}\n")) ==
-        "scenario.yaml:13:30: 'price' is '60 EUR', expected a price with its currency and unit, such as 0.155 EUR/m, "
+        "scenario.yaml:13:30: 'price' is '60 EUR', expected a price with its currency and unit, such as "
+        "0.155 EUR/m, "
         "800 EUR each or 45 EUR/h");
   CHECK(first_fault(with("prices: {open verge: {price: 60 EUR each}}\n")) ==
         "scenario.yaml:13:10: price of 'open verge' is by a piece, expected by a metre");
   CHECK(first_fault(with("prices: {open verge: {price: 60 SEK/m}}\n")) ==
-        "scenario.yaml:13:10: price of 'open verge' is in SEK, the scenario's currency is EUR, amounts are never "
+        "scenario.yaml:13:10: price of 'open verge' is in SEK, the scenario's currency is EUR, amounts are "
+        "never "
         "converted");
   CHECK(first_fault(with("rates: {digg verge: {per crew day: 3 m}}\n")) ==
         "scenario.yaml:13:9: unknown task 'digg', did you mean 'dig'");
@@ -59,6 +65,19 @@ TEST_CASE("words and references") {
         "scenario.yaml:13:9: rate 'splice' needs either 'per crew day' or 'each'");
   CHECK(first_fault(with("optics: {fibre: [G.652.D]}\n")) ==
         "scenario.yaml:13:17: 'fibre' is a list, expected the name of a fibre");
+}
+
+TEST_CASE("crews") {
+  CHECK(first_fault(instead("name: Fibre", "name: Dig")) == "scenario.yaml:12:5: two crews are called 'Dig'");
+  CHECK(first_fault(instead("people: 5}", "people: 5, number: 2}\n  - {name: Dig 2, skills: [dig]}")) ==
+        "scenario.yaml:12:5: two crews are called 'Dig 2'");
+  CHECK(first_fault(instead("skills: [couple, prove, blow, splice, test, connect]", "skills: []")) ==
+        "scenario.yaml:12:5: crew 'Fibre' has no skill");
+}
+
+TEST_CASE("currency") {
+  CHECK(first_fault(with("currency: euro\n")) ==
+        "scenario.yaml:13:11: 'currency' is 'euro', expected three letters, such as EUR");
 }
 
 TEST_CASE("missing, empty and doubled things") {
@@ -79,11 +98,14 @@ TEST_CASE("the estate") {
         "scenario.yaml:6:12: existing duct 'Mill Lane' needs 'bore'");
   CHECK(first_fault(instead("[100, 0]", "[0, 0]")) == "scenario.yaml:6:12: route 'Mill Lane' has no length");
   CHECK(first_fault(instead("[100, 0]", "[0, 0, 1]")) ==
-        "scenario.yaml:6:45: 'line' is no line of at least two positions, such as [[0, 0], [12.5, 40]], in metres east "
+        "scenario.yaml:6:45: 'line' is no line of at least two positions, such as [[0, 0], [12.5, 40]], in "
+        "metres east "
         "and north");
-  CHECK(first_fault(instead("at: [10, 5]", "at: [10, .inf]")).find("'at' is no position") != std::string::npos);
+  CHECK(first_fault(instead("at: [10, 5]", "at: [10, .inf]")).find("'at' is no position") !=
+        std::string::npos);
   CHECK(first_fault(instead("at: [10, 5]", "at: [1e7, 5]")) ==
-        "scenario.yaml:5:14: '1 Mill Lane' lies 10000 km from the middle of the estate, at most 500 are planned");
+        "scenario.yaml:5:14: '1 Mill Lane' lies 10000 km from the middle of the estate, at most 500 are "
+        "planned");
   CHECK(first_fault(with("site: {blocked routes: {Mil Lane: {why: flood}}}\n")) ==
         "scenario.yaml:13:25: no route is called 'Mil Lane', did you mean 'Mill Lane'");
 }
@@ -113,6 +135,8 @@ TEST_CASE("figures that contradict each other") {
         "scenario.yaml:13:21: warn at 0.50 exceeds fail at 0.40");
   CHECK(first_fault(with("catalogue: {classes: {GPON B+: {down: {least loss: 30 dB}}}}\n")) ==
         "scenario.yaml:13:40: least loss 30 dB exceeds largest loss 28 dB");
-  CHECK(first_fault(instead("[{at: cabinet, ratio: 1:32}]", "[{at: cabinet, ratio: 1:8}, {at: headend, ratio: 1:4}]")) ==
-        "scenario.yaml:9:36: stage at headend stands after one at cabinet, stages run from the headend outwards");
+  CHECK(first_fault(instead("[{at: cabinet, ratio: 1:32}]",
+                            "[{at: cabinet, ratio: 1:8}, {at: headend, ratio: 1:4}]")) ==
+        "scenario.yaml:9:36: stage at headend stands after one at cabinet, stages run from the headend "
+        "outwards");
 }

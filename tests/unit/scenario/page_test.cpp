@@ -1,6 +1,7 @@
-// The page and the schema say what the reader knows. WITHY_ACCEPT=1 in the environment writes docs/scenario.md.
-#include <cstdlib>
+// The page and the schema say what the reader knows. WITHY_ACCEPT=1 in the environment writes
+// docs/scenario.md.
 #include <algorithm>
+#include <cstdlib>
 #include <fstream>
 #include <functional>
 #include <sstream>
@@ -21,7 +22,8 @@ std::string file_text(const char* path) {
   return text.str();
 }
 
-void each_mapping(const Mapping& m, std::vector<const Mapping*>& seen, const std::function<void(const Mapping&)>& f) {
+void each_mapping(const Mapping& m, std::vector<const Mapping*>& seen,
+                  const std::function<void(const Mapping&)>& f) {
   if (std::find(seen.begin(), seen.end(), &m) != seen.end()) return;
   seen.push_back(&m);
   f(m);
@@ -60,7 +62,8 @@ TEST_CASE("the schema refuses further keys in every mapping") {
   const std::string schema = schema_json();
   size_t objects = 0, closed = 0;
   for (size_t at = 0; (at = schema.find("\"properties\": {", at)) != std::string::npos; ++at) ++objects;
-  for (size_t at = 0; (at = schema.find("\"additionalProperties\": false", at)) != std::string::npos; ++at) ++closed;
+  for (size_t at = 0; (at = schema.find("\"additionalProperties\": false", at)) != std::string::npos; ++at)
+    ++closed;
   CHECK(objects > 30);
   CHECK(objects == closed);
 }

@@ -24,8 +24,8 @@ double carried(const Direction& d) {
 TEST_CASE("shipped data read without a diagnostic, every section once") {
   const Result<Tree> shipped = read_shipped();
   REQUIRE_MESSAGE(shipped.value.has_value(), all_rendered(shipped.diagnostics));
-  for (const char* key : {"catalogue", "currency", "class", "split", "layout", "ducts", "fibre", "blowing", "optics",
-                          "surfaces", "prices", "stock", "crews", "calendar", "rates"})
+  for (const char* key : {"catalogue", "currency", "class", "split", "layout", "ducts", "fibre", "blowing",
+                          "optics", "surfaces", "prices", "stock", "crews", "calendar", "rates"})
     CHECK_MESSAGE(shipped->find(shipped->root(), key).valid(), key);
 }
 
@@ -62,7 +62,8 @@ TEST_CASE("everything that is needed to build has a price") {
 
 TEST_CASE("powers of every class close on its largest loss") {
   // optics.md 2.4: largest loss = least launch - sensitivity - penalty, exact in all 49 directions whose
-  // powers are given there. The three GPON classes at 1.2 Gbit/s and the b variants of XG-PON repeat five ways up.
+  // powers are given there. The three GPON classes at 1.2 Gbit/s and the b variants of XG-PON repeat five
+  // ways up.
   const Scenario s = scenario_from(little_withy);
   int directions = 0;
   for (const OpticalClass& c : s.fibre_catalogue->classes)
@@ -70,7 +71,8 @@ TEST_CASE("powers of every class close on its largest loss") {
       if (!d->powers_known) continue;
       ++directions;
       CHECK_MESSAGE(std::abs(carried(*d) - in_decibels(d->max_loss)) < 1e-9, c.name);
-      CHECK_MESSAGE(in_decibels(d->transmitter.max - d->receiver.overload) <= in_decibels(d->min_loss) + 1e-9, c.name);
+      CHECK_MESSAGE(in_decibels(d->transmitter.max - d->receiver.overload) <= in_decibels(d->min_loss) + 1e-9,
+                    c.name);
     }
   CHECK(directions == 49 + 5);
 }
@@ -83,10 +85,18 @@ TEST_CASE("limits of the classes") {
   };
   // A, B, B+, C: ITU-T G.984.2 second-hand; N1, N2, E1: G.9807.1 second-hand; PX20, PR30: IEEE 802.3
   // second-hand with the way down of PX20 from memory (optics.md 2.1).
-  for (const Row& row : {Row{"GPON A", 5, 20, 20}, {"GPON B", 10, 25, 25}, {"GPON B+", 13, 28, 28},
-                         {"GPON C", 15, 30, 30}, {"GPON C+", 17, 32, 32}, {"XGS-PON N1", 14, 29, 29},
-                         {"XGS-PON N2", 16, 31, 31}, {"XGS-PON E1", 18, 33, 33}, {"XGS-PON E2", 20, 35, 35},
-                         {"NG-PON2 N1", 14, 29, 29}, {"EPON PX20", 10, 23.5, 24}, {"10G-EPON PR30", 15, 29, 29}}) {
+  for (const Row& row : {Row{"GPON A", 5, 20, 20},
+                         {"GPON B", 10, 25, 25},
+                         {"GPON B+", 13, 28, 28},
+                         {"GPON C", 15, 30, 30},
+                         {"GPON C+", 17, 32, 32},
+                         {"XGS-PON N1", 14, 29, 29},
+                         {"XGS-PON N2", 16, 31, 31},
+                         {"XGS-PON E1", 18, 33, 33},
+                         {"XGS-PON E2", 20, 35, 35},
+                         {"NG-PON2 N1", 14, 29, 29},
+                         {"EPON PX20", 10, 23.5, 24},
+                         {"10G-EPON PR30", 15, 29, 29}}) {
     const OpticalClass& c = optical_class(s, row.name);
     CHECK_MESSAGE(in_decibels(c.down.min_loss) == row.least, row.name);
     CHECK_MESSAGE(in_decibels(c.down.max_loss) == row.down, row.name);
@@ -108,7 +118,8 @@ TEST_CASE("splitters lose more with more ports, and more than an ideal one") {
 }
 
 TEST_CASE("fibre limits") {
-  // ITU-T G.652 and G.657, second-hand (optics.md C-26): 1310 0.40, 1550 0.30, 1625 0.40 dB/km; radii 30, 10, 7.5, 5 mm.
+  // ITU-T G.652 and G.657, second-hand (optics.md C-26): 1310 0.40, 1550 0.30, 1625 0.40 dB/km; radii 30,
+  // 10, 7.5, 5 mm.
   const Scenario s = scenario_from(little_withy);
   const auto& fibres = s.fibre_catalogue->fibres;
   REQUIRE(fibres.size() == 4);
@@ -118,7 +129,8 @@ TEST_CASE("fibre limits") {
   CHECK(fibres[3].bend_radius == millimetres(5));
   for (const FibreType& f : fibres)
     for (const AttenuationRow& row : f.attenuation) {
-      if (row.at == Wavelength{1310} || row.at == Wavelength{1625}) CHECK(in_decibels_per_kilometre(row.max) == 0.40);
+      if (row.at == Wavelength{1310} || row.at == Wavelength{1625})
+        CHECK(in_decibels_per_kilometre(row.max) == 0.40);
       if (row.at == Wavelength{1550}) CHECK(in_decibels_per_kilometre(row.max) == 0.30);
       CHECK(row.plan <= row.max);
     }
@@ -142,8 +154,8 @@ TEST_CASE("colour codes") {
 }
 
 TEST_CASE("bundle diameters") {
-  // 24 x 3 mm round a 6 mm centre is 18.0 mm before the sheath (trade.md 3.2, derived); a maker's 7 x 7 with a
-  // sheath of 1.2 mm prints 23.4 mm (trade.md 3.2, practice).
+  // 24 x 3 mm round a 6 mm centre is 18.0 mm before the sheath (trade.md 3.2, derived); a maker's 7 x 7 with
+  // a sheath of 1.2 mm prints 23.4 mm (trade.md 3.2, practice).
   const Scenario s = scenario_from(little_withy);
   for (const Bundle& b : s.duct_catalogue->bundles) {
     if (b.name == "24 x 3/2.1 mm bundle") CHECK(b.od == millimetres(18.0 + 2.4));

@@ -21,7 +21,9 @@ crews:
   - {name: Fibre, skills: [couple, prove, blow, splice, test, connect], people: 2}
 )";
 
-inline std::string with(std::string_view extra) { return std::string(little_withy) + std::string(extra); }
+inline std::string with(std::string_view extra) {
+  return std::string(little_withy) + std::string(extra);
+}
 inline std::string instead(std::string_view old, std::string_view now) {
   std::string text(little_withy);
   const size_t at = text.find(old);

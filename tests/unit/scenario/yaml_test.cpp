@@ -62,10 +62,15 @@ TEST_CASE("a file that ends inside a quote is refused") {
 
 TEST_CASE("only UTF-8 is read") {
   CHECK(fault_of("a: 1\nb: x\xFF\n") == "t.yaml:2:5: byte that is not UTF-8");  // libraries.md L5
-  CHECK(fault_of("\xFF\xFE" "a") == "t.yaml: file is UTF-16, expected UTF-8");
+  CHECK(fault_of("\xFF\xFE"
+                 "a") == "t.yaml: file is UTF-16, expected UTF-8");
   CHECK(fault_of(std::string("a: \0 1", 6)) == "t.yaml: file holds a zero byte, expected UTF-8 text");
   Tree tree;
-  CHECK(read_yaml("t.yaml", "\xEF\xBB\xBF" "a: 1\n", tree).value.has_value());
+  CHECK(read_yaml("t.yaml",
+                  "\xEF\xBB\xBF"
+                  "a: 1\n",
+                  tree)
+            .value.has_value());
 }
 
 TEST_CASE("what is more than plain data is refused") {  // libraries.md L6
