@@ -60,7 +60,10 @@ class Expander {
     auto j = std::lower_bound(joints.begin(), joints.end(), node,
                               [](const Joint& a, NodeId n) { return a.node < n; });
     int64_t n = 0;
-    for (; j != joints.end() && j->node == node; ++j) n += j->kind == JointKind::block_connector ? 0 : 1;
+    for (; j != joints.end() && j->node == node; ++j) {
+      const StationId area = in_.takeoff.joint_areas[static_cast<size_t>(j - joints.begin())];
+      n += j->kind != JointKind::block_connector && area == task_.area ? 1 : 0;
+    }
     return n;
   }
 

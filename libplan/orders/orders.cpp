@@ -109,15 +109,14 @@ class Orderer {
 
   // All material of a task is loaded on its first day.
   void load(TaskId task) {
-    const TaskKind kind = in_.schedule.tasks[task].kind;
-    for (const uint32_t thing : in_.schedule.things[task]) load_thing(kind, thing);
+    for (const uint32_t thing : in_.schedule.things[task]) load_thing(in_.schedule.tasks[task], thing);
   }
 
-  void load_thing(TaskKind kind, uint32_t thing) {
-    switch (kind) {
+  void load_thing(const Task& task, uint32_t thing) {
+    switch (task.kind) {
       case TaskKind::lay: return load_cut(cut_of_run(in_, RunId(thing)));
       case TaskKind::blow: return load_blow(LinkId(thing));
-      case TaskKind::couple: return load_joints(NodeId(thing));
+      case TaskKind::couple: return load_joints(NodeId(thing), task.area);
       case TaskKind::chamber: return load_chamber(NodeId(thing));
       case TaskKind::cabinet: return loads_.push_back({cabinet_, 1});
       case TaskKind::connect: return loads_.push_back({item_of(in_.takeoff, ItemKind::part, static_cast<uint32_t>(Part::outlet)), 1});
@@ -148,10 +147,10 @@ class Orderer {
     if (in_.takeoff.joint_items[j].valid()) loads_.push_back({in_.takeoff.joint_items[j], 1});
   }
 
-  void load_joints(NodeId node) {
+  void load_joints(NodeId node, StationId area) {
     const auto& joints = in_.ducts.joints;
     for (size_t j = first_joint(node, SectionId(0U)); j < joints.size() && joints[j].node == node; ++j)
-      if (joints[j].kind != JointKind::block_connector) load_joint(j);
+      if (joints[j].kind != JointKind::block_connector && in_.takeoff.joint_areas[j] == area) load_joint(j);
   }
 
   void load_block_connectors(NodeId node, SectionId section) {

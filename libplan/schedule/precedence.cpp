@@ -79,7 +79,7 @@ class Precedence {
     auto j = std::lower_bound(joints.begin(), joints.end(), node,
                               [](const Joint& a, NodeId n) { return a.node < n; });
     for (; j != joints.end() && j->node == node; ++j) {
-      if (joint_area(in_.ducts, in_.takeoff, *j) != area) continue;
+      if (in_.takeoff.joint_areas[static_cast<size_t>(j - joints.begin())] != area) continue;
       for (const SectionId s : {j->a, j->b})
         if (s.valid()) add(index_.lay[in_.ducts.sections[s].run.value]);
     }
@@ -91,8 +91,9 @@ class Precedence {
       const Section& section = in_.ducts.sections[path[i]];
       add(index_.lay[section.run.value]);
       if (i == 0) continue;
-      const Joint joint{section.from, JointKind::straight, path[i - 1], path[i]};
-      index_.couple.each(section.from.value, joint_area(in_.ducts, in_.takeoff, joint), [&](TaskId t) { add(t); });
+      const StationId area = std::max(in_.takeoff.run_area[in_.ducts.sections[path[i - 1]].run],
+                                      in_.takeoff.run_area[section.run]);
+      index_.couple.each(section.from.value, area, [&](TaskId t) { add(t); });
     }
     const Link& l = in_.layout.links[link];
     add(index_.cabinet[l.from.value]);

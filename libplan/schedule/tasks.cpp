@@ -53,9 +53,11 @@ class Pieces {
 
   std::vector<Piece> joints() const {
     std::vector<Piece> out;
-    for (const Joint& j : in_.ducts.joints)
+    for (size_t i = 0; i < in_.ducts.joints.size(); ++i) {
+      const Joint& j = in_.ducts.joints[i];
       if (j.kind != JointKind::block_connector)
-        out.push_back({joint_area(in_.ducts, in_.takeoff, j), {}, j.node, j.node.value, 1});
+        out.push_back({in_.takeoff.joint_areas[i], {}, j.node, j.node.value, 1});
+    }
     return merged(std::move(out));
   }
 
@@ -182,11 +184,6 @@ AreaTasks::AreaTasks(const Schedule& s, size_t first_task) {
   for (size_t t = first_task; t < s.tasks.size(); ++t)
     for (const uint32_t thing : s.things[TaskId(t)]) rows_.emplace_back(thing, s.tasks[TaskId(t)].area, TaskId(t));
   std::sort(rows_.begin(), rows_.end());
-}
-
-StationId joint_area(const Ducts& ducts, const Takeoff& takeoff, const Joint& joint) {
-  const StationId a = takeoff.run_area[ducts.sections[joint.a].run];
-  return joint.b.valid() ? std::max(a, takeoff.run_area[ducts.sections[joint.b].run]) : a;
 }
 
 TaskIndex make_tasks(const ScheduleInput& in, const Rates& rates, Schedule& out) {

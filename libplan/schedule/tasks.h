@@ -66,9 +66,6 @@ class AreaTasks {
   std::vector<Row> rows_;
 };
 
-// The later of the areas of both sides: the joint waits for both runs.
-StationId joint_area(const Ducts& ducts, const Takeoff& takeoff, const Joint& joint);
-
 struct TaskIndex {
   std::vector<TaskId> dig, reinstate;          // by span
   std::vector<TaskId> lay;                     // by run

@@ -59,10 +59,12 @@ class DuctCounter {
 
   void joints() {
     c_.out.joint_items.reserve(in_.ducts.joints.size());
+    c_.out.joint_areas.reserve(in_.ducts.joints.size());
     for (const Joint& j : in_.ducts.joints) {
       const StationId area = joint_area(j);
       const ItemId item = joint_item(j);
       c_.out.joint_items.push_back(item);
+      c_.out.joint_areas.push_back(area);
       c_.sums.add(item, area, joint_reason(j.kind), 1);
       if (j.kind != JointKind::block_connector)
         c_.sums.add(c_.book.work(TaskKind::couple), area, Reason::work_done, 1);
@@ -122,7 +124,6 @@ class DuctCounter {
     c_.sums.add(each, area, Reason::wall_passed, int64_t{walls} * b.ways, walls);
   }
 
-  // The later of the areas of both sides: then both runs are there.
   StationId joint_area(const Joint& j) const {
     const StationId a = c_.out.run_area[in_.ducts.sections[j.a].run];
     return j.b.valid() ? std::max(a, c_.out.run_area[in_.ducts.sections[j.b].run]) : a;

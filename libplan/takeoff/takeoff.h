@@ -84,6 +84,7 @@ struct Takeoff {
   Table<SpanId, StationId> span_area;  // the first area with a run in it; invalid where nothing lies
   Table<SpanId, Length> opened;        // 0 where nothing is dug: unused, or an existing duct
   std::vector<ItemId> joint_items;     // the fitting of Ducts::joints, in its order; invalid = none found
+  std::vector<StationId> joint_areas;  // the later of the areas of both sides: then both runs are there
   Table<LinkId, uint8_t> proven;       // 1 where the whole duct path is laid at build
   Table<LinkId, uint8_t> blown;        // 1 where the cable is blown at build
   Findings findings;

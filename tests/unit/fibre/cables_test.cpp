@@ -99,3 +99,33 @@ TEST_CASE(
   CHECK_FALSE(f.cables[LinkId(2u)].cable.valid());
   CHECK(f.findings.empty());
 }
+
+// 24 fibres: the mini cable of 2.8 mm fills 64 % of a 3.5 mm bore and 8 % of a 10 mm one.
+TEST_CASE(
+    "a branch point's cable goes through the distribution microduct, a cabinet's through the feeder's") {
+  Estate e;
+  e.split({{SplitterPlace::branch_point, 2}});
+  e.add_splitter(2, 3.5);
+  e.duct_rules.microcable_fill.fail = 0.6;
+  const StationId cabinet = e.station(StationKind::cabinet, e.headend(), {0, 0});
+  const StationId branch = e.station(StationKind::branch_point, cabinet, {0, 1});
+  for (int k = 0; k < 40; ++k) e.premises(branch);
+  const Fibre f = e.make();
+  CHECK(f.cables[e.layout.feeds[cabinet]].cable == CableId(2u));
+  CHECK_FALSE(f.cables[e.layout.feeds[branch]].cable.valid());
+  REQUIRE(f.findings.size() == 1);
+  CHECK(f.findings[0].at == subject(e.layout.feeds[branch]));
+  CHECK(f.findings[0].actual == 20);
+  CHECK(f.findings[0].limit == 12);
+}
+
+TEST_CASE("a building whose basis unit is missing gets the smallest cable for its splitter and the spare") {
+  Estate e;
+  e.split({{SplitterPlace::building, 8}});
+  e.add_splitter(8, 10.2);
+  const PremisesId p = e.building(e.station(StationKind::cabinet, e.headend(), {0, 0}), 30, {0, 1});
+  e.basis.needs[p].unit = CableId();
+  CHECK(e.make().cables[e.layout.drops[p]].cable == CableId(1u));  // 4 inputs, the 4-fibre unit
+  e.rules.spare_fibres_per_unit = 1;
+  CHECK(e.make().cables[e.layout.drops[p]].cable == CableId(0u));
+}

@@ -93,6 +93,23 @@ TEST_CASE(
   CHECK(f.stations[cabinet].splices == 1);  // the feeder fibre alone
 }
 
+TEST_CASE("a cabinet that only splices through: one splice a dwelling, none yet for one on order") {
+  Estate e;
+  e.split({{SplitterPlace::headend, 8}});
+  e.add_splitter(8, 10.7, true);
+  const StationId top = e.headend(0, 1);
+  const StationId cabinet = e.station(StationKind::cabinet, top, {1, 0});
+  for (int k = 0; k < 5; ++k) e.basis.needs[e.premises(cabinet)].reserved = k < 2;
+  e.rules.splices_per_tray = 1;
+  const Fibre f = e.make();
+  CHECK(f.stations[cabinet].feed_fibres == 5);
+  CHECK(f.stations[cabinet].splices == 3);
+  CHECK(f.stations[cabinet].trays == 5);
+  CHECK(f.stations[cabinet].connectors == 0);
+  CHECK(f.stations[top].splices == 3);
+  CHECK(f.stations[top].connectors == 3 + 1);  // outputs in use, and the input on its OLT port
+}
+
 TEST_CASE("splitters in cascade in one cabinet: spliced when bare, plugged when connectorised") {
   for (const bool connectors : {false, true}) {
     Estate e;

@@ -127,6 +127,32 @@ TEST_CASE("the headend's own premises and its cabinets: ports in the order of st
   CHECK(trace::faults(e.input(), f).empty());
 }
 
+TEST_CASE("OLT ports count from 1 at every headend") {
+  Estate e;
+  e.split({{SplitterPlace::cabinet, 2}});
+  e.add_splitter(2, 3.5);
+  for (int h = 0; h < 2; ++h) e.premises(e.headend(0, 1), 3);
+  const Fibre f = e.make();
+  REQUIRE(f.pons.size() == 4);
+  const int port[] = {1, 2, 1, 2};
+  const uint32_t headend[] = {0, 0, 1, 1};
+  for (PonId p : f.pons.ids()) {
+    CHECK(f.pons[p].port == port[p.value]);
+    CHECK(f.pons[p].headend == HeadendId(headend[p.value]));
+  }
+}
+
+// 45 x 4 x 0.7 is 126, in binary arithmetic a little less: no 46th splitter for the last dwelling.
+TEST_CASE("a fill that is no binary fraction costs no splitter") {
+  Estate e;
+  e.split({{SplitterPlace::cabinet, 4}});
+  e.add_splitter(4, 7.2);
+  e.rules.port_fill = 0.7;
+  const StationId cabinet = e.station(StationKind::cabinet, e.headend(), {0, 1});
+  for (int k = 0; k < 126; ++k) e.premises(cabinet);
+  CHECK(e.make().splitters.size() == 45);
+}
+
 TEST_CASE("a splitter in the building: one unit fibre in, indoor fibres out") {
   Estate e;
   e.split({{SplitterPlace::cabinet, 4}, {SplitterPlace::building, 8}});

@@ -199,6 +199,69 @@ TEST_CASE("powers that close tighter than the class's limits are held too") {
   CHECK(o.findings[0].mend == Mend::lower_split);
 }
 
+TEST_CASE("an overload tighter than the class minimum is held too") {
+  OneHouse e(8, 10.2, 10);
+  b_plus_powers(e.catalogue.classes[0]);  // the least loss is 9.03 + 4.02
+  e.catalogue.classes[0].down.min_loss = e.catalogue.classes[0].up.min_loss = decibels(5);
+  CHECK(e.light().findings.empty());
+  e.catalogue.classes[0].up.receiver.overload = dbm(-9);  // 5 + 9 = 14 dB
+  const Optics o = e.light();
+  REQUIRE(o.findings.size() == 1);
+  CHECK(o.findings[0].rule == Rule::loss_under_class);
+  CHECK(about(o.findings[0].limit, 14));
+  CHECK(in_decibels(o.ledgers[DwellingId(0u)].overload_margin) > 0);  // against the class itself
+}
+
+// Limits that differ by direction, as class PX10's do: each direction is held to its own.
+TEST_CASE("the direction that is short is the one that is told") {
+  OneHouse e(8, 10.2, 10);
+  OpticalClass& c = e.catalogue.classes[0];
+  const double least = 10 * std::log10(8.0) + 4;
+  c.up.min_loss = decibels(14);
+  Optics o = e.light();
+  REQUIRE(o.findings.size() == 1);
+  CHECK(about(o.findings[0].limit, 14));
+  CHECK(about(o.findings[0].mend_amount, 14 - least));
+  CHECK(about(o.ledgers[DwellingId(0u)].overload_margin, least - 14));
+  c.up.min_loss = decibels(5);
+  c.down.min_loss = decibels(15);
+  o = e.light();
+  REQUIRE(o.findings.size() == 1);
+  CHECK(about(o.findings[0].limit, 15));
+  CHECK(about(o.ledgers[DwellingId(0u)].overload_margin, least - 15));
+}
+
+TEST_CASE("the difference in a PON is that of the worse direction") {
+  for (const bool up : {false, true}) {
+    LitEstate e;
+    e.catalogue.fibres[0].attenuation = {
+        {{1310}, decibels_per_kilometre(up ? 2 : 1), decibels_per_kilometre(2), decibels_per_kilometre(1)},
+        {{1490}, decibels_per_kilometre(up ? 1 : 2), decibels_per_kilometre(2), decibels_per_kilometre(1)}};
+    e.split({{SplitterPlace::cabinet, 2}});
+    e.add_splitter(2, 10 * std::log10(2.0));
+    only_glass(e.optic_rules);
+    const StationId c = e.station(StationKind::cabinet, e.headend(), {0, 1}, Length());
+    e.premises(c, 1, metres(9000));
+    e.premises(c, 1, metres(1000));
+    e.optic_rules.optical_class = e.add_class("wide", 0, 60);
+    CHECK(about(e.light().differential[PonId(0u)], 2 * 9 - 1));
+  }
+}
+
+TEST_CASE("a building's own splitter: feed and leg spliced in it, the riser behind it") {
+  LitEstate e;
+  e.split({{SplitterPlace::building, 8}});
+  e.add_splitter(8, 10.2);
+  const StationId cabinet = e.station(StationKind::cabinet, e.headend(), {0, 0}, metres(1000));
+  e.demand.premises[e.building(cabinet, 8, {0, 1}, metres(100))].riser = metres(50);
+  e.optic_rules.optical_class = e.add_class("B+", 0, 28);
+  const Ledger l = e.light().ledgers[DwellingId(7u)];
+  CHECK(l.glass == metres(1150));
+  // Splices: headend, cabinet (two cables that meet), two at the splitter, outlet.
+  CHECK(about(l.down_max, 1.15 * 0.4 + 10.2 + 5 * 0.1 + 3 * 0.5 + 1));
+  CHECK(about(l.down_min, 1.10 * 0.4 + 10 * std::log10(8.0)));
+}
+
 TEST_CASE("a further class on the same glass is held as well, at its own wavelengths") {
   OneHouse e(32, 16.6, 10);                          // 24.1 dB planned
   const int other = e.add_class("another", 20, 40);  // the least loss is 19.05
