@@ -46,6 +46,7 @@ constexpr std::array<RuleText, static_cast<size_t>(Rule::count_)> rules{{
     {"rate-missing", "has no output rate", 0},
     {"no-crew-for-task", "no crew has the skill", 0},
     {"task-longer-than-shift", "takes {actual} min, a shift has {limit} min", 0},
+    {"programme-too-long", "takes {actual} working days, days after the first {limit} have no work orders", 0},
     {"cut-longer-than-drum", "needs {actual} m in one piece, a drum holds {limit} m", 1},
 }};
 

@@ -31,7 +31,8 @@ enum class Rule : uint16_t {
   // optics
   loss_over_class, loss_under_class, differential_exceeded, reach_exceeded,
   // takeoff, schedule, bom
-  fitting_missing, price_missing, rate_missing, no_crew_for_task, task_longer_than_shift, cut_longer_than_drum,
+  fitting_missing, price_missing, rate_missing, no_crew_for_task, task_longer_than_shift, programme_too_long,
+  cut_longer_than_drum,
   count_
 };
 

@@ -16,28 +16,42 @@ TaskKind used_by(Part part) {
   switch (part) {
     case Part::outlet:
     case Part::pigtail:
-    case Part::building_point: return TaskKind::connect;
+    case Part::building_point:
+      return TaskKind::connect;
     case Part::boundary_point:
-    case Part::warning_tape: return TaskKind::lay;
-    case Part::olt_port: return TaskKind::test;
+    case Part::warning_tape:
+      return TaskKind::lay;
+    case Part::olt_port:
+      return TaskKind::test;
     case Part::splice_tray:
-    case Part::splice_protector: return TaskKind::splice;
-    case Part::microduct_marker: return TaskKind::prove;
+    case Part::splice_protector:
+      return TaskKind::splice;
+    case Part::microduct_marker:
+      return TaskKind::prove;
   }
   return TaskKind::connect;
 }
 
 TaskKind used_by(const Item& item, Reason reason) {
   switch (item.kind) {
-    case ItemKind::opening: return TaskKind::dig;
-    case ItemKind::bundle: return TaskKind::lay;
-    case ItemKind::cable: return TaskKind::blow;
-    case ItemKind::chamber: return TaskKind::chamber;
-    case ItemKind::cabinet: return reason == Reason::area_cabinet ? TaskKind::cabinet : TaskKind::splice;
-    case ItemKind::splitter: return TaskKind::splice;
-    case ItemKind::part: return used_by(static_cast<Part>(item.of));
-    case ItemKind::work: return static_cast<TaskKind>(item.of);
-    case ItemKind::fitting: break;
+    case ItemKind::opening:
+      return TaskKind::dig;
+    case ItemKind::bundle:
+      return TaskKind::lay;
+    case ItemKind::cable:
+      return TaskKind::blow;
+    case ItemKind::chamber:
+      return TaskKind::chamber;
+    case ItemKind::cabinet:
+      return reason == Reason::area_cabinet ? TaskKind::cabinet : TaskKind::splice;
+    case ItemKind::splitter:
+      return TaskKind::splice;
+    case ItemKind::part:
+      return used_by(static_cast<Part>(item.of));
+    case ItemKind::work:
+      return static_cast<TaskKind>(item.of);
+    case ItemKind::fitting:
+      break;
   }
   if (reason == Reason::blown_end) return TaskKind::blow;
   return reason == Reason::wall_passed ? TaskKind::lay : TaskKind::couple;
@@ -80,7 +94,8 @@ class Uses {
 
 class Biller {
  public:
-  explicit Biller(const BillInput& input) : in_(input), uses_(input.schedule), drums_(in_.takeoff.items.size()) {}
+  explicit Biller(const BillInput& input)
+      : in_(input), uses_(input.schedule), drums_(in_.takeoff.items.size()) {}
 
   Bill take(const Run& run) {
     run.tell("bom", 0);
@@ -155,7 +170,8 @@ class Biller {
   void price(const Item& item, BillLine& line) {
     const Price* price = in_.prices.find(item.name);
     if (price == nullptr || !charge(item, *price, line)) {
-      bill_.findings.push_back({.rule = Rule::price_missing, .at = subject(line.item), .mend = Mend::add_price});
+      bill_.findings.push_back(
+          {.rule = Rule::price_missing, .at = subject(line.item), .mend = Mend::add_price});
       return;
     }
     line.priced = true;
@@ -208,6 +224,8 @@ class Biller {
 
 }  // namespace
 
-Bill make_bill(const BillInput& input, const Run& run) { return Biller(input).take(run); }
+Bill make_bill(const BillInput& input, const Run& run) {
+  return Biller(input).take(run);
+}
 
 }  // namespace plan

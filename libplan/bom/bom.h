@@ -27,15 +27,15 @@ enum class CostGroup : uint8_t { civil, material, labour };
 struct BillLine {
   ItemId item;
   CostGroup group = CostGroup::material;
-  int64_t needed = 0;        // of the take-off: whole millimetres or pieces; minutes where `per` is hour
-  int64_t ordered = 0;       // same unit, whole drums or packs
-  int64_t packs = 0;         // drums or packs; 0 for works
+  int64_t needed = 0;   // of the take-off: whole millimetres or pieces; minutes where `per` is hour
+  int64_t ordered = 0;  // same unit, whole drums or packs
+  int64_t packs = 0;    // drums or packs; 0 for works
   PriceUnit per = PriceUnit::piece;
   bool priced = false;
   UnitPrice price;
   Money amount;
-  Date needed_on;            // first crew-day that uses it
-  Date order_by;             // that day minus the lead
+  Date needed_on;  // first crew-day that uses it
+  Date order_by;   // that day minus the lead
   friend bool operator==(const BillLine&, const BillLine&) = default;
 };
 
@@ -43,21 +43,21 @@ struct BillLine {
 struct CallOff {
   ItemId item;
   StationId area;
-  int64_t amount = 0;        // whole millimetres or pieces
+  int64_t amount = 0;  // whole millimetres or pieces
   Date needed_on, order_by;
   friend bool operator==(const CallOff&, const CallOff&) = default;
 };
 
 struct Drum {
   ItemId item;
-  Length length;             // as ordered
+  Length length;  // as ordered
   Length used;
   Date first_use;
   friend bool operator==(const Drum&, const Drum&) = default;
 };
-struct DrumCut {             // of one Cut of the take-off
+struct DrumCut {  // of one Cut of the take-off
   DrumId drum;
-  Length in, out;            // metre marks on the drum
+  Length in, out;  // metre marks on the drum
   friend bool operator==(const DrumCut&, const DrumCut&) = default;
 };
 
@@ -69,7 +69,7 @@ struct Bill {
   std::vector<DrumCut> cuts;           // of each Cut of the take-off
   Table<ItemId, int64_t> drums_bound;  // no cut plan needs fewer; 0 for items not on drums
   Money civil, material, labour, total;
-  Money left_over;                     // part of material that stays on drums
+  Money left_over;  // part of material that stays on drums
   Findings findings;
   friend bool operator==(const Bill&, const Bill&) = default;
 };

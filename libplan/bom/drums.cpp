@@ -58,7 +58,8 @@ class Planner {
   // Areas in the order in which they first use the item.
   std::vector<uint32_t> batches(size_t first, size_t last) const {
     std::vector<std::pair<StationId, Work>> starts;
-    for (size_t c = first; c < last; ++c) starts.emplace_back(area_of(in_.takeoff, in_.takeoff.cuts[c]), uses_[c].at);
+    for (size_t c = first; c < last; ++c)
+      starts.emplace_back(area_of(in_.takeoff, in_.takeoff.cuts[c]), uses_[c].at);
     std::vector<std::pair<StationId, Work>> areas = starts;
     std::sort(areas.begin(), areas.end());
     areas.erase(std::unique(areas.begin(), areas.end(),

@@ -14,10 +14,10 @@ struct Caution {
   std::string_view code;     // "C1"
   std::string_view subject;  // "compressed air"
   std::string_view line;
-  std::string_view basis;    // named rules, or "common practice"
+  std::string_view basis;  // named rules, or "common practice"
 };
 
-std::span<const Caution> cautions();              // C1 … C10
+std::span<const Caution> cautions();  // C1 … C10
 // Bit k-1 = Ck. `in_chamber`: the place is a chamber that somebody reaches into or enters.
 uint16_t caution_mask(TaskKind kind, bool in_chamber);
 std::string_view caution_footer();

@@ -25,16 +25,30 @@ class Expander {
     l.thing = thing;
     switch (task_.kind) {
       case TaskKind::dig:
-      case TaskKind::reinstate: l.amount = to_whole_millimetres(in_.takeoff.opened[SpanId(thing)]); break;
-      case TaskKind::lay: lay(RunId(thing), l); break;
+      case TaskKind::reinstate:
+        l.amount = to_whole_millimetres(in_.takeoff.opened[SpanId(thing)]);
+        break;
+      case TaskKind::lay:
+        lay(RunId(thing), l);
+        break;
       case TaskKind::chamber:
-      case TaskKind::cabinet: l.amount = 1; break;
-      case TaskKind::couple: l.amount = joints_at(NodeId(thing)); break;
-      case TaskKind::splice: l.amount = in_.schedule.tasks[task].amount; break;
+      case TaskKind::cabinet:
+        l.amount = 1;
+        break;
+      case TaskKind::couple:
+        l.amount = joints_at(NodeId(thing));
+        break;
+      case TaskKind::splice:
+        l.amount = in_.schedule.tasks[task].amount;
+        break;
       case TaskKind::prove:
-      case TaskKind::blow: path(LinkId(thing), l); break;
+      case TaskKind::blow:
+        path(LinkId(thing), l);
+        break;
       case TaskKind::test:
-      case TaskKind::connect: dwelling(DwellingId(thing), l); break;
+      case TaskKind::connect:
+        dwelling(DwellingId(thing), l);
+        break;
     }
     return l;
   }
@@ -127,13 +141,15 @@ uint32_t cut_of_run(const OrdersInput& in, RunId run) {
 
 uint32_t cut_of_link(const OrdersInput& in, LinkId link) {
   if (in.takeoff.blown[link] == 0) return UINT32_MAX;
-  return find_cut(in, {item_of(in.takeoff, ItemKind::cable, in.fibre.cables[link].cable.value), {}, {}, link});
+  return find_cut(in,
+                  {item_of(in.takeoff, ItemKind::cable, in.fibre.cables[link].cable.value), {}, {}, link});
 }
 
 std::vector<StopLine> expanded_stop(const OrdersInput& input, const Stop& stop) {
   const Expander expander(input, stop);
   std::vector<StopLine> out;
-  for (const uint32_t thing : input.schedule.things[stop.task]) out.push_back(expander.line(thing, stop.task));
+  for (const uint32_t thing : input.schedule.things[stop.task])
+    out.push_back(expander.line(thing, stop.task));
   return out;
 }
 

@@ -32,7 +32,10 @@ class Streets {
 class Orderer {
  public:
   explicit Orderer(const OrdersInput& input)
-      : in_(input), streets_(input), chamber_(input.network.at.size()), spliced_(input.layout.stations.size()),
+      : in_(input),
+        streets_(input),
+        chamber_(input.network.at.size()),
+        spliced_(input.layout.stations.size()),
         done_(input.schedule.tasks.size()) {
     find_cabinet();
     find_splitters();
@@ -102,9 +105,8 @@ class Orderer {
   bool in_chamber(const Task& task, TaskId id) const {
     if (thing_kind(task.kind) != ThingKind::node) return task.at.valid() && chamber_[task.at] != 0;
     const auto things = in_.schedule.things[id];
-    return task.kind == TaskKind::couple && std::any_of(things.begin(), things.end(), [&](uint32_t n) {
-             return chamber_[NodeId(n)] != 0;
-           });
+    return task.kind == TaskKind::couple &&
+           std::any_of(things.begin(), things.end(), [&](uint32_t n) { return chamber_[NodeId(n)] != 0; });
   }
 
   // All material of a task is loaded on its first day.
@@ -114,17 +116,26 @@ class Orderer {
 
   void load_thing(const Task& task, uint32_t thing) {
     switch (task.kind) {
-      case TaskKind::lay: return load_cut(cut_of_run(in_, RunId(thing)));
-      case TaskKind::blow: return load_blow(LinkId(thing));
-      case TaskKind::couple: return load_joints(NodeId(thing), task.area);
-      case TaskKind::chamber: return load_chamber(NodeId(thing));
-      case TaskKind::cabinet: return loads_.push_back({cabinet_, 1});
-      case TaskKind::connect: return loads_.push_back({item_of(in_.takeoff, ItemKind::part, static_cast<uint32_t>(Part::outlet)), 1});
-      case TaskKind::splice: return load_splitters(StationId(thing));
+      case TaskKind::lay:
+        return load_cut(cut_of_run(in_, RunId(thing)));
+      case TaskKind::blow:
+        return load_blow(LinkId(thing));
+      case TaskKind::couple:
+        return load_joints(NodeId(thing), task.area);
+      case TaskKind::chamber:
+        return load_chamber(NodeId(thing));
+      case TaskKind::cabinet:
+        return loads_.push_back({cabinet_, 1});
+      case TaskKind::connect:
+        return loads_.push_back(
+            {item_of(in_.takeoff, ItemKind::part, static_cast<uint32_t>(Part::outlet)), 1});
+      case TaskKind::splice:
+        return load_splitters(StationId(thing));
       case TaskKind::dig:
       case TaskKind::prove:
       case TaskKind::test:
-      case TaskKind::reinstate: return;
+      case TaskKind::reinstate:
+        return;
     }
   }
 
@@ -136,10 +147,9 @@ class Orderer {
 
   size_t first_joint(NodeId node, SectionId section) const {
     const auto& joints = in_.ducts.joints;
-    const auto at = std::lower_bound(joints.begin(), joints.end(), std::pair(node, section),
-                                     [](const Joint& a, const std::pair<NodeId, SectionId>& b) {
-                                       return std::pair(a.node, a.a) < b;
-                                     });
+    const auto at = std::lower_bound(
+        joints.begin(), joints.end(), std::pair(node, section),
+        [](const Joint& a, const std::pair<NodeId, SectionId>& b) { return std::pair(a.node, a.a) < b; });
     return static_cast<size_t>(at - joints.begin());
   }
 
@@ -174,7 +184,8 @@ class Orderer {
   }
 
   void load_chamber(NodeId node) {
-    const auto at = std::lower_bound(chamber_types_.begin(), chamber_types_.end(), std::pair(node, ChamberTypeId(0U)));
+    const auto at =
+        std::lower_bound(chamber_types_.begin(), chamber_types_.end(), std::pair(node, ChamberTypeId(0U)));
     if (at != chamber_types_.end() && at->first == node)
       loads_.push_back({item_of(in_.takeoff, ItemKind::chamber, at->second.value), 1});
   }
@@ -206,6 +217,8 @@ class Orderer {
 
 }  // namespace
 
-Orders make_orders(const OrdersInput& input, const Run& run) { return Orderer(input).take(run); }
+Orders make_orders(const OrdersInput& input, const Run& run) {
+  return Orderer(input).take(run);
+}
 
 }  // namespace plan

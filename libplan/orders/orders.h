@@ -30,34 +30,34 @@
 namespace plan {
 
 struct WorkOrder {
-  uint64_t id = 0;           // stable hash, printed with hex16
-  StationId area;            // of its first stop
-  uint16_t cautions = 0;     // bit k-1 = caution Ck (orders/cautions.h)
-  Work worked;               // standard minutes
+  uint64_t id = 0;        // stable hash, printed with hex16
+  StationId area;         // of its first stop
+  uint16_t cautions = 0;  // bit k-1 = caution Ck (orders/cautions.h)
+  Work worked;            // standard minutes
   friend bool operator==(const WorkOrder&, const WorkOrder&) = default;
 };
 
 struct Stop {
   TaskId task;
-  NodeId node;               // where to go
-  RouteId route;             // street or route nearby; permit and rules stand there
-  int64_t amount = 0;        // this day's share, whole millimetres or pieces
-  Work from, to;             // after the shift began
+  NodeId node;         // where to go
+  RouteId route;       // street or route nearby; permit and rules stand there
+  int64_t amount = 0;  // this day's share, whole millimetres or pieces
+  Work from, to;       // after the shift began
   uint16_t cautions = 0;
-  bool continued = false;    // begun on an earlier day
+  bool continued = false;  // begun on an earlier day
   friend bool operator==(const Stop&, const Stop&) = default;
 };
 
-struct Load {                // material to load for the day
+struct Load {  // material to load for the day
   ItemId item;
-  int64_t amount = 0;        // whole millimetres or pieces
+  int64_t amount = 0;  // whole millimetres or pieces
   friend bool operator==(const Load&, const Load&) = default;
 };
 
 struct Orders {
-  Table<OrderId, WorkOrder> orders;    // same ids as Schedule::crew_days
+  Table<OrderId, WorkOrder> orders;  // same ids as Schedule::crew_days
   Lists<OrderId, Stop> stops;
-  Lists<OrderId, Load> loads;          // by item
+  Lists<OrderId, Load> loads;  // by item
   Findings findings;
   friend bool operator==(const Orders&, const Orders&) = default;
 };
@@ -82,26 +82,26 @@ Orders make_orders(const OrdersInput& input, const Run& run);
 // One end of a duct path as the crew finds it.
 struct TubeEnd {
   NodeId node;
-  int position = 0;          // 1 … ; 0 = none
+  int position = 0;  // 1 … ; 0 = none
   std::string colour;
   friend bool operator==(const TubeEnd&, const TubeEnd&) = default;
 };
 
 // One line of a stop: recomputed when a sheet is written, never stored. Only what fits the task is set.
 struct StopLine {
-  uint32_t thing = 0;        // id of the stop's thing, see thing_kind()
-  int64_t amount = 0;        // whole millimetres or pieces
-  LinkId link;               // prove, blow, test, connect
-  TubeEnd a, b;              // launch end first
+  uint32_t thing = 0;  // id of the stop's thing, see thing_kind()
+  int64_t amount = 0;  // whole millimetres or pieces
+  LinkId link;         // prove, blow, test, connect
+  TubeEnd a, b;        // launch end first
   CableId cable;
-  DrumId drum;               // lay and blow
+  DrumId drum;  // lay and blow
   Length drum_in, drum_out;
   Pressure pressure;
-  Length push_only;          // how far pushing alone gets
+  Length push_only;  // how far pushing alone gets
   double free_air_litres_per_minute = 0;
   int bends = 0;
-  int fibre = 0;             // of test and connect
-  Loss budget;               // planned loss downstream of test and connect
+  int fibre = 0;  // of test and connect
+  Loss budget;    // planned loss downstream of test and connect
   friend bool operator==(const StopLine&, const StopLine&) = default;
 };
 // A second entry point because the lines of all stops do not fit in memory.

@@ -4,13 +4,14 @@
 
 namespace plan {
 
-WorkDays::WorkDays(const Calendar& calendar) : calendar_(calendar) { extend(); }
+WorkDays::WorkDays(const Calendar& calendar) : calendar_(calendar) {
+  extend();
+}
 
 bool WorkDays::works(Date date) const {
   const auto& days = calendar_.working_days;
   const bool weekday_works = days.empty() || std::find(days.begin(), days.end(), weekday(date)) != days.end();
-  return weekday_works &&
-         !std::binary_search(calendar_.holidays.begin(), calendar_.holidays.end(), date);
+  return weekday_works && !std::binary_search(calendar_.holidays.begin(), calendar_.holidays.end(), date);
 }
 
 void WorkDays::extend() {
@@ -20,6 +21,7 @@ void WorkDays::extend() {
 }
 
 Date WorkDays::date(int64_t day) {
+  day = std::min(day, last_working_day);
   while (static_cast<int64_t>(dates_.size()) <= day) extend();
   return dates_[static_cast<size_t>(day)];
 }

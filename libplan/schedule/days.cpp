@@ -22,13 +22,14 @@ int64_t share(const Task& t, int64_t minute) {
 void cut(TaskId id, const Task& t, int64_t shift, std::vector<DayPart>& out) {
   const int64_t start = t.start.minutes(), finish = t.finish.minutes();
   int64_t at = start, given = 0;
+  if (start / shift > last_working_day) return;
   do {
     const int64_t day = at / shift, end = std::min(finish, (day + 1) * shift);
     const int64_t until = share(t, end - start);
     out.push_back({day, t.crew, {id, minutes(at - day * shift), minutes(end - day * shift), until - given}});
     given = until;
     at = end;
-  } while (at < finish);
+  } while (at < finish && at / shift <= last_working_day);
 }
 
 void ready_dates(const ScheduleInput& in, WorkDays& days, Schedule& out) {
@@ -55,14 +56,16 @@ void cut_into_days(const ScheduleInput& in, WorkDays& days, Schedule& out) {
   std::vector<TaskPart> row;
   for (size_t i = 0; i < parts.size(); ++i) {
     row.push_back(parts[i].part);
-    const bool last = i + 1 == parts.size() || parts[i + 1].day != parts[i].day ||
-                      parts[i + 1].crew != parts[i].crew;
+    const bool last =
+        i + 1 == parts.size() || parts[i + 1].day != parts[i].day || parts[i + 1].crew != parts[i].crew;
     if (!last) continue;
     out.crew_days.add({days.date(parts[i].day), parts[i].crew});
     out.parts.add(row);
     row.clear();
   }
-  const auto date = [&](Work length) { return days.date(std::max<int64_t>(0, length.minutes() - 1) / shift); };
+  const auto date = [&](Work length) {
+    return days.date(std::max<int64_t>(0, length.minutes() - 1) / shift);
+  };
   out.start = days.date(0);
   out.finish = date(out.length);
   out.earliest_finish = date(out.bound);

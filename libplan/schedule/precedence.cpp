@@ -45,18 +45,28 @@ class Precedence {
  private:
   void before(const Task& task, uint32_t thing) {
     switch (task.kind) {
-      case TaskKind::dig: return;
-      case TaskKind::lay: return before_laying(RunId(thing));
-      case TaskKind::reinstate: return before_reinstating(SpanId(thing));
-      case TaskKind::chamber: return digs_.each(NodeId(thing), [&](TaskId t) { add(t); });
+      case TaskKind::dig:
+        return;
+      case TaskKind::lay:
+        return before_laying(RunId(thing));
+      case TaskKind::reinstate:
+        return before_reinstating(SpanId(thing));
+      case TaskKind::chamber:
+        return digs_.each(NodeId(thing), [&](TaskId t) { add(t); });
       case TaskKind::cabinet:
         return digs_.each(in_.layout.stations[StationId(thing)].node, [&](TaskId t) { add(t); });
-      case TaskKind::couple: return before_coupling(NodeId(thing), task.area);
-      case TaskKind::prove: return before_proving(LinkId(thing));
-      case TaskKind::blow: return add(index_.prove[thing]);
-      case TaskKind::splice: return before_splicing(StationId(thing), task.area);
-      case TaskKind::test: return before_testing(in_.fibre.dwellings[DwellingId(thing)].link);
-      case TaskKind::connect: return add(index_.test[thing]);
+      case TaskKind::couple:
+        return before_coupling(NodeId(thing), task.area);
+      case TaskKind::prove:
+        return before_proving(LinkId(thing));
+      case TaskKind::blow:
+        return add(index_.prove[thing]);
+      case TaskKind::splice:
+        return before_splicing(StationId(thing), task.area);
+      case TaskKind::test:
+        return before_testing(in_.fibre.dwellings[DwellingId(thing)].link);
+      case TaskKind::connect:
+        return add(index_.test[thing]);
     }
   }
 
@@ -134,9 +144,8 @@ class Precedence {
 
   void sort_links() {
     for (const LinkId l : in_.layout.links.ids()) by_station_.push_back(l);
-    std::stable_sort(by_station_.begin(), by_station_.end(), [&](LinkId a, LinkId b) {
-      return in_.layout.links[a].from < in_.layout.links[b].from;
-    });
+    std::stable_sort(by_station_.begin(), by_station_.end(),
+                     [&](LinkId a, LinkId b) { return in_.layout.links[a].from < in_.layout.links[b].from; });
   }
 
   const ScheduleInput& in_;

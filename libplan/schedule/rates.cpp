@@ -5,7 +5,11 @@
 namespace plan {
 namespace {
 
-bool usable(const Rate& r) { return r.gross ? r.per_day > 0 : r.minutes_each > 0; }
+constexpr double least_per_day = 1e-3;  // less is no rate, and would overflow a count of minutes
+
+bool usable(const Rate& r) {
+  return r.gross ? r.per_day >= least_per_day : r.minutes_each > 0;
+}
 
 OutputRate output(const Rate& r, int places) {
   if (r.gross) return {RateKind::gross, r.per_day, {}};
@@ -32,7 +36,8 @@ const Rate* Rates::find(TaskKind kind, std::string_view surface) const {
 
 Work Rates::duration_of(const Rate* rate, const Doing& d) const {
   if (rate == nullptr) return {};
-  if (rate->gross || rate->task != TaskKind::blow) return duration(output(*rate, d.places), d.amount, working_);
+  if (rate->gross || rate->task != TaskKind::blow)
+    return duration(output(*rate, d.places), d.amount, working_);
   const double running = rate->minutes_each * d.pieces + static_cast<double>(d.running.minutes());
   return duration({RateKind::net, 1, rate->set_up * d.places}, running, working_);
 }

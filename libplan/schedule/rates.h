@@ -10,7 +10,7 @@ namespace plan {
 // What one task holds. Running minutes are those of blows at the planned speed: with a net rate a blow
 // takes its set-up, the rate's minutes for each piece and its running; gross rates count metres.
 struct Doing {
-  double amount = 0;         // metres or pieces
+  double amount = 0;  // metres or pieces
   int places = 1;
   int pieces = 1;
   Work running;

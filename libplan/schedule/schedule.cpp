@@ -37,10 +37,11 @@ class Releases {
 
  private:
   int64_t item(ItemKind kind, uint32_t index) const {
-    const auto at = std::find_if(in_.takeoff.items.begin(), in_.takeoff.items.end(), [&](const Item& i) {
-      return i.kind == kind && i.of == index;
-    });
-    return at == in_.takeoff.items.end() ? 0 : minutes_[ItemId(static_cast<size_t>(at - in_.takeoff.items.begin()))];
+    const auto at = std::find_if(in_.takeoff.items.begin(), in_.takeoff.items.end(),
+                                 [&](const Item& i) { return i.kind == kind && i.of == index; });
+    return at == in_.takeoff.items.end()
+               ? 0
+               : minutes_[ItemId(static_cast<size_t>(at - in_.takeoff.items.begin()))];
   }
 
   void used_by_kind() {
@@ -50,7 +51,8 @@ class Releases {
       int64_t& latest = latest_[static_cast<size_t>(kind)];
       latest = std::max(latest, minutes_[q.item]);
     }
-    for (uint32_t b = 0, n = count(ItemKind::bundle); b < n; ++b) bundles_.push_back(item(ItemKind::bundle, b));
+    for (uint32_t b = 0, n = count(ItemKind::bundle); b < n; ++b)
+      bundles_.push_back(item(ItemKind::bundle, b));
     for (uint32_t c = 0, n = count(ItemKind::cable); c < n; ++c) cables_.push_back(item(ItemKind::cable, c));
   }
 
@@ -62,15 +64,24 @@ class Releases {
 
   int64_t of_thing(TaskKind kind, uint32_t thing) const {
     switch (kind) {
-      case TaskKind::dig: return of_runs(SpanId(thing));
-      case TaskKind::lay: return bundles_[in_.ducts.runs[RunId(thing)].bundle.value];
-      case TaskKind::blow: return cables_[in_.fibre.cables[LinkId(thing)].cable.value];
-      case TaskKind::chamber: return latest(ItemKind::chamber);
-      case TaskKind::cabinet: return latest(ItemKind::cabinet);
-      case TaskKind::couple: return latest(ItemKind::fitting);
-      case TaskKind::splice: return latest(ItemKind::splitter);
-      case TaskKind::connect: return latest(ItemKind::part);
-      default: return 0;
+      case TaskKind::dig:
+        return of_runs(SpanId(thing));
+      case TaskKind::lay:
+        return bundles_[in_.ducts.runs[RunId(thing)].bundle.value];
+      case TaskKind::blow:
+        return cables_[in_.fibre.cables[LinkId(thing)].cable.value];
+      case TaskKind::chamber:
+        return latest(ItemKind::chamber);
+      case TaskKind::cabinet:
+        return latest(ItemKind::cabinet);
+      case TaskKind::couple:
+        return latest(ItemKind::fitting);
+      case TaskKind::splice:
+        return latest(ItemKind::splitter);
+      case TaskKind::connect:
+        return latest(ItemKind::part);
+      default:
+        return 0;
     }
   }
 
@@ -136,6 +147,15 @@ void bound_length(const CrewProblem& problem, Schedule& out) {
       if ((bound.skills >> k & 1U) != 0) out.bottleneck.push_back(static_cast<TaskKind>(k));
 }
 
+void check_length(const Rates& rates, Schedule& out) {
+  const int64_t days = out.length.minutes() / rates.shift().minutes();
+  if (days > last_working_day)
+    out.findings.push_back({.rule = Rule::programme_too_long,
+                            .actual = static_cast<double>(days),
+                            .limit = static_cast<double>(last_working_day),
+                            .mend = Mend::add_crew});
+}
+
 // One finding for each kind of task, at its first or its longest.
 void find_faults(const Rates& rates, const Demand& demand, Schedule& out) {
   std::array<TaskId, task_kinds> uncrewed, unrated, longest;
@@ -153,7 +173,8 @@ void find_faults(const Rates& rates, const Demand& demand, Schedule& out) {
     if (unrated[k].valid())
       out.findings.push_back({.rule = Rule::rate_missing, .at = subject(unrated[k]), .mend = Mend::add_rate});
     if (uncrewed[k].valid())
-      out.findings.push_back({.rule = Rule::no_crew_for_task, .at = subject(uncrewed[k]), .mend = Mend::add_crew});
+      out.findings.push_back(
+          {.rule = Rule::no_crew_for_task, .at = subject(uncrewed[k]), .mend = Mend::add_crew});
     if (longest[k].valid())
       out.findings.push_back({.rule = Rule::task_longer_than_shift,
                               .at = subject(longest[k]),
@@ -185,6 +206,7 @@ Schedule make_schedule(const ScheduleInput& input, const Run& run) {
   out.before = std::move(problem.before);
   run.tell("schedule", 0.8);
   find_faults(rates, input.demand, out);
+  check_length(rates, out);
   cut_into_days(input, days, out);
   run.tell("schedule", 1);
   return out;

@@ -16,16 +16,22 @@ double in_units(TaskKind kind, int64_t amount) {
 ThingKind thing_kind(TaskKind k) {
   switch (k) {
     case TaskKind::dig:
-    case TaskKind::reinstate: return ThingKind::span;
-    case TaskKind::lay: return ThingKind::run;
+    case TaskKind::reinstate:
+      return ThingKind::span;
+    case TaskKind::lay:
+      return ThingKind::run;
     case TaskKind::chamber:
-    case TaskKind::couple: return ThingKind::node;
+    case TaskKind::couple:
+      return ThingKind::node;
     case TaskKind::cabinet:
-    case TaskKind::splice: return ThingKind::station;
+    case TaskKind::splice:
+      return ThingKind::station;
     case TaskKind::prove:
-    case TaskKind::blow: return ThingKind::link;
+    case TaskKind::blow:
+      return ThingKind::link;
     case TaskKind::test:
-    case TaskKind::connect: return ThingKind::dwelling;
+    case TaskKind::connect:
+      return ThingKind::dwelling;
   }
   return ThingKind::span;
 }
@@ -43,8 +49,8 @@ TaskMaker::TaskMaker(const ScheduleInput& input, const Rates& rates, Schedule& o
     : in_(input), rates_(rates), out_(out) {}
 
 const Rate* TaskMaker::rate_of(SurfaceId surface) const {
-  return rates_.find(kind_, surface.valid() ? std::string_view(in_.demand.surfaces[surface])
-                                            : std::string_view());
+  return rates_.find(kind_,
+                     surface.valid() ? std::string_view(in_.demand.surfaces[surface]) : std::string_view());
 }
 
 // Of the open task, and of one more piece.
@@ -65,8 +71,10 @@ void TaskMaker::add(TaskKind kind, const std::vector<Piece>& pieces) {
   const Work limit = minutes(rates_.shift().minutes() / 2);
   const Rate* rate = nullptr;
   for (const Piece& p : pieces) {
-    const bool other = p.area != open_.area || p.surface != open_.surface;
-    if (!things_.empty() && (other || things_.size() >= most_things || duration_with(rate, &p) > limit)) close();
+    const bool elsewhere = kind == TaskKind::splice && p.at != last_place_;
+    const bool other = p.area != open_.area || p.surface != open_.surface || elsewhere;
+    if (!things_.empty() && (other || things_.size() >= most_things || duration_with(rate, &p) > limit))
+      close();
     if (things_.empty()) {
       rate = rate_of(p.surface);
       open(p);

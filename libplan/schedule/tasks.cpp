@@ -20,7 +20,8 @@ class Pieces {
     }
     const auto route = [&](const Piece& p) { return in_.network.spans[SpanId(p.thing)].route; };
     std::sort(out.begin(), out.end(), [&](const Piece& a, const Piece& b) {
-      return std::tuple(a.area, a.surface, route(a), a.thing) < std::tuple(b.area, b.surface, route(b), b.thing);
+      return std::tuple(a.area, a.surface, route(a), a.thing) <
+             std::tuple(b.area, b.surface, route(b), b.thing);
     });
     return out;
   }
@@ -28,7 +29,10 @@ class Pieces {
   std::vector<Piece> runs() const {
     std::vector<Piece> out;
     for (const RunId r : in_.ducts.runs.ids())
-      out.push_back({in_.takeoff.run_area[r], {}, in_.ducts.runs[r].from, r.value,
+      out.push_back({in_.takeoff.run_area[r],
+                     {},
+                     in_.ducts.runs[r].from,
+                     r.value,
                      to_whole_millimetres(in_.ducts.runs[r].length)});
     return by_area(std::move(out));
   }
@@ -65,8 +69,8 @@ class Pieces {
     std::vector<Piece> out;
     for (const LinkId l : in_.layout.links.ids())
       if (in_.takeoff.proven[l] != 0)
-        out.push_back({in_.takeoff.link_area[l], {}, in_.layout.stations[in_.layout.links[l].from].node,
-                       l.value, 1});
+        out.push_back(
+            {in_.takeoff.link_area[l], {}, in_.layout.stations[in_.layout.links[l].from].node, l.value, 1});
     return by_area(std::move(out));
   }
 
@@ -74,7 +78,10 @@ class Pieces {
     std::vector<Piece> out;
     for (const LinkId l : in_.layout.links.ids())
       if (in_.takeoff.blown[l] != 0)
-        out.push_back({in_.takeoff.link_area[l], {}, launch(l), l.value,
+        out.push_back({in_.takeoff.link_area[l],
+                       {},
+                       launch(l),
+                       l.value,
                        to_whole_millimetres(in_.fibre.cables[l].duct_length),
                        in_.blowing.blows[l].running});
     std::sort(out.begin(), out.end(), [](const Piece& a, const Piece& b) {
@@ -110,8 +117,8 @@ class Pieces {
       const Dwelling& dwelling = in_.fibre.dwellings[d];
       if (dwelling.state != LightState::lit || !dwelling.link.valid()) continue;
       const StationId from = in_.layout.links[dwelling.link].from;
-      const NodeId at = at_station ? in_.layout.stations[from].node
-                                   : in_.network.premises_nodes[dwelling.premises];
+      const NodeId at =
+          at_station ? in_.layout.stations[from].node : in_.network.premises_nodes[dwelling.premises];
       out.push_back({in_.takeoff.link_area[dwelling.link], {}, at, d.value, 1});
     }
     return by_area(std::move(out));
@@ -182,7 +189,8 @@ class Pieces {
 
 AreaTasks::AreaTasks(const Schedule& s, size_t first_task) {
   for (size_t t = first_task; t < s.tasks.size(); ++t)
-    for (const uint32_t thing : s.things[TaskId(t)]) rows_.emplace_back(thing, s.tasks[TaskId(t)].area, TaskId(t));
+    for (const uint32_t thing : s.things[TaskId(t)])
+      rows_.emplace_back(thing, s.tasks[TaskId(t)].area, TaskId(t));
   std::sort(rows_.begin(), rows_.end());
 }
 

@@ -16,11 +16,11 @@ struct Piece {
   NodeId at;
   uint32_t thing = 0;
   int64_t amount = 0;
-  Work running = {};         // of a blow, at the planned speed
+  Work running = {};  // of a blow, at the planned speed
 };
 
 // Gathers pieces in order into tasks of about half a shift, so that what may not be split leaves little
-// of a day unused; one area and one surface a task. Tasks of all kinds are numbered on.
+// of a day unused; one area and one surface a task, one place a splice. Tasks of all kinds are numbered on.
 class TaskMaker {
  public:
   TaskMaker(const ScheduleInput& input, const Rates& rates, Schedule& out);
@@ -67,14 +67,14 @@ class AreaTasks {
 };
 
 struct TaskIndex {
-  std::vector<TaskId> dig, reinstate;          // by span
-  std::vector<TaskId> lay;                     // by run
-  std::vector<TaskId> chamber;                 // by node
-  std::vector<TaskId> cabinet;                 // by station
-  std::vector<TaskId> prove, blow;             // by link
-  std::vector<TaskId> test, connect;           // by dwelling
-  AreaTasks couple;                            // by node
-  AreaTasks splice;                            // by station
+  std::vector<TaskId> dig, reinstate;  // by span
+  std::vector<TaskId> lay;             // by run
+  std::vector<TaskId> chamber;         // by node
+  std::vector<TaskId> cabinet;         // by station
+  std::vector<TaskId> prove, blow;     // by link
+  std::vector<TaskId> test, connect;   // by dwelling
+  AreaTasks couple;                    // by node
+  AreaTasks splice;                    // by station
 };
 
 // Fills tasks and things.

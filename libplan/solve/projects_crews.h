@@ -4,8 +4,8 @@
 // job is done by one crew that holds its skill, one job at a time for a crew. A crew that is free takes, of
 // the ready jobs of its skills that still fit into the shift, the one of the smallest (rank, then longest
 // tail, then number). Jobs that may not be split fit into one shift, or are split if longer than any.
-// Moving to a job at another place within a shift takes the job's `travel`. A job whose skill no crew holds is passed at
-// once with no crew, so that the rest is planned. Deterministic, O(n log n + events x crews).
+// Moving to a job at another place within a shift takes the job's `travel`. A job whose skill no crew holds
+// is passed at once with no crew, so that the rest is planned. Deterministic, O(n log n + events x crews).
 #pragma once
 #include <cstdint>
 #include <vector>
@@ -21,7 +21,7 @@ struct CrewJob {
   int64_t release = 0;   // not before
   uint32_t rank = 0;
   uint32_t place = 0;
-  int64_t travel = 0;          // minutes to get there from another place on the same day
+  int64_t travel = 0;  // minutes to get there from another place on the same day
 };
 
 struct CrewProblem {

@@ -5,7 +5,9 @@
 namespace plan {
 namespace {
 
-bool heads_area(StationKind k) { return k == StationKind::headend || k == StationKind::cabinet; }
+bool heads_area(StationKind k) {
+  return k == StationKind::headend || k == StationKind::cabinet;
+}
 
 Table<StationId, StationId> station_areas(const Layout& layout) {
   Table<StationId, StationId> area(layout.stations.size());
@@ -56,10 +58,12 @@ Length opened_length(const TakeoffInput& input, SpanId span, PremisesId premises
   if (!input.basis.needs[premises].reserved) return s.length;  // what is built reaches the door
   const Premises& p = input.demand.premises[premises];
   switch (p.laid) {
-    case DropLaid::to_door: return s.length;
+    case DropLaid::to_door:
+      return s.length;
     case DropLaid::to_boundary:
       return p.boundary == Length() ? s.length : std::min(rounded_to_millimetres(p.boundary), s.length);
-    case DropLaid::none: return {};
+    case DropLaid::none:
+      return {};
   }
   return s.length;
 }

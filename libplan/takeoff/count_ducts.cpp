@@ -131,21 +131,28 @@ class DuctCounter {
 
   static Reason joint_reason(JointKind k) {
     switch (k) {
-      case JointKind::straight: return Reason::straight_joint;
-      case JointKind::reducing: return Reason::reducing_joint;
-      case JointKind::end_stop: return Reason::closed_end;
-      case JointKind::block_connector: return Reason::blown_end;
+      case JointKind::straight:
+        return Reason::straight_joint;
+      case JointKind::reducing:
+        return Reason::reducing_joint;
+      case JointKind::end_stop:
+        return Reason::closed_end;
+      case JointKind::block_connector:
+        return Reason::blown_end;
     }
     return Reason::straight_joint;
   }
 
   static FittingKind joint_fitting(JointKind k, bool same_od) {
     switch (k) {
-      case JointKind::straight: return FittingKind::straight_connector;
+      case JointKind::straight:
+        return FittingKind::straight_connector;
       case JointKind::reducing:  // two bores of one OD are joined by a straight connector
         return same_od ? FittingKind::straight_connector : FittingKind::reducing_connector;
-      case JointKind::end_stop: return FittingKind::end_stop;
-      case JointKind::block_connector: return FittingKind::block_connector;
+      case JointKind::end_stop:
+        return FittingKind::end_stop;
+      case JointKind::block_connector:
+        return FittingKind::block_connector;
     }
     return FittingKind::straight_connector;
   }

@@ -8,16 +8,18 @@ namespace {
 constexpr size_t kinds = static_cast<size_t>(ItemKind::work) + 1;
 constexpr uint32_t task_kinds = static_cast<uint32_t>(TaskKind::connect) + 1;
 
-constexpr std::array<std::string_view, 9> part_names{
-    "outlet",           "boundary point", "building point", "OLT port",        "splice tray",
-    "splice protector", "pigtail",        "warning tape",   "microduct marker"};
+constexpr std::array<std::string_view, 9> part_names{"outlet",   "boundary point", "building point",
+                                                     "OLT port", "splice tray",    "splice protector",
+                                                     "pigtail",  "warning tape",   "microduct marker"};
 
 bool joins(const Fitting& f, Length a, Length b) {
   const auto fits = [](Length own, Length od) { return own == Length() || own == od; };
   return (fits(f.od_a, a) && fits(f.od_b, b)) || (fits(f.od_a, b) && fits(f.od_b, a));
 }
 
-bool exact(const Fitting& f) { return f.od_a != Length() && f.od_b != Length(); }
+bool exact(const Fitting& f) {
+  return f.od_a != Length() && f.od_b != Length();
+}
 
 }  // namespace
 

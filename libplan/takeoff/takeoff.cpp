@@ -9,7 +9,9 @@
 namespace plan {
 namespace {
 
-auto key(const Quantity& q) { return std::tuple(q.item, q.area, q.reason); }
+auto key(const Quantity& q) {
+  return std::tuple(q.item, q.area, q.reason);
+}
 
 }  // namespace
 

@@ -4,9 +4,10 @@
 // microduct connectors resolved to catalogue fittings by the ODs of both sides, end stops, block
 // connectors, one entry seal for each bundle through a wall (or one for each of its microducts where the
 // catalogue has none so wide), closures, chambers, cabinets, splitters of day one, cables by type, parts,
-// and the work of the crews. A premises on order gets its laid microduct and nothing blown. Trench, duct, blown and cable metres are four quantities and
-// never one. Guaranteed: integers; the quantities of an item add up to its cuts; each opened millimetre
-// is counted in one area. O(spans + runs + sections + links). Source of tails: docs/numbers.md.
+// and the work of the crews. A premises on order gets its laid microduct and nothing blown. Trench, duct,
+// blown and cable metres are four quantities and never one. Guaranteed: integers; the quantities of an item
+// add up to its cuts; each opened millimetre is counted in one area. O(spans + runs + sections + links).
+// Source of tails: docs/numbers.md.
 #pragma once
 #include <string>
 #include <vector>
@@ -28,29 +29,54 @@ namespace plan {
 
 enum class ItemKind : uint8_t { opening, bundle, cable, fitting, chamber, cabinet, splitter, part, work };
 // Parts that the catalogue knows by name alone.
-enum class Part : uint8_t { outlet, boundary_point, building_point, olt_port, splice_tray, splice_protector,
-                            pigtail, warning_tape, microduct_marker };
+enum class Part : uint8_t {
+  outlet,
+  boundary_point,
+  building_point,
+  olt_port,
+  splice_tray,
+  splice_protector,
+  pigtail,
+  warning_tape,
+  microduct_marker
+};
 
 // Whatever can be priced, rated or ordered, by its name in prices, rates and stock.
 struct Item {
   std::string name;
   ItemKind kind = ItemKind::work;
-  bool in_metres = false;    // amounts are whole millimetres, else pieces
-  uint32_t of = 0;           // its place in the catalogue table of its kind; SurfaceId of an opening;
-                             // Part; TaskKind of a work
-  Length drum;               // longest length in one piece; 0 = not on drums
+  bool in_metres = false;  // amounts are whole millimetres, else pieces
+  uint32_t of = 0;         // its place in the catalogue table of its kind; SurfaceId of an opening;
+                           // Part; TaskKind of a work
+  Length drum;             // longest length in one piece; 0 = not on drums
   friend bool operator==(const Item&, const Item&) = default;
 };
 
 enum class Reason : uint8_t {
-  opened_span,               // opening, warning tape
-  laid_run, tail,            // bundles: nominal, and added at chambers, cabinets and premises
-  straight_joint, reducing_joint, closed_end, blown_end, wall_passed, branch,  // fittings
-  branch_chamber, area_cabinet, building_splitter, branch_splitter,  // chambers and cabinets
-  day_one_split,             // splitters
-  blown_link, slack_and_tails,  // cables: nominal duct path, and added
-  dwelling_served, plot_boundary, building_entered, day_one_pon, station_tray, splice_made, path_end,  // parts
-  work_done                  // work
+  opened_span,  // opening, warning tape
+  laid_run,
+  tail,  // bundles: nominal, and added at chambers, cabinets and premises
+  straight_joint,
+  reducing_joint,
+  closed_end,
+  blown_end,
+  wall_passed,
+  branch,  // fittings
+  branch_chamber,
+  area_cabinet,
+  building_splitter,
+  branch_splitter,  // chambers and cabinets
+  day_one_split,    // splitters
+  blown_link,
+  slack_and_tails,  // cables: nominal duct path, and added
+  dwelling_served,
+  plot_boundary,
+  building_entered,
+  day_one_pon,
+  station_tray,
+  splice_made,
+  path_end,  // parts
+  work_done  // work
 };
 std::string_view reason_text(Reason r);  // "tail in chamber, at cabinet or at premises"
 
@@ -59,7 +85,7 @@ struct Quantity {
   ItemId item;
   StationId area;
   Reason reason = Reason::opened_span;
-  int64_t amount = 0;        // whole millimetres or pieces
+  int64_t amount = 0;  // whole millimetres or pieces
   int32_t things = 0;
   friend bool operator==(const Quantity&, const Quantity&) = default;
 };
@@ -67,18 +93,18 @@ struct Quantity {
 // One length in one piece: a run, or the cable of a link.
 struct Cut {
   ItemId item;
-  Length length;             // tails and slack included
-  RunId run;                 // one of both is valid
+  Length length;  // tails and slack included
+  RunId run;      // one of both is valid
   LinkId link;
   friend bool operator==(const Cut&, const Cut&) = default;
 };
 
 struct Takeoff {
-  Table<ItemId, Item> items;           // surfaces, bundles, cables, fittings … in catalogue order
-  std::vector<Quantity> quantities;    // by item, area, reason; no zeros
-  std::vector<Cut> cuts;               // by item, then run, then link
+  Table<ItemId, Item> items;         // surfaces, bundles, cables, fittings … in catalogue order
+  std::vector<Quantity> quantities;  // by item, area, reason; no zeros
+  std::vector<Cut> cuts;             // by item, then run, then link
   // An area is a cabinet, or a headend, with all that hangs on it up to the next cabinet.
-  Table<StationId, StationId> area;    // of every station; a cabinet's feeder is in the cabinet's area
+  Table<StationId, StationId> area;  // of every station; a cabinet's feeder is in the cabinet's area
   Table<LinkId, StationId> link_area;
   Table<RunId, StationId> run_area;    // a run for several areas belongs to the first of them
   Table<SpanId, StationId> span_area;  // the first area with a run in it; invalid where nothing lies

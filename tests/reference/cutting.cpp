@@ -62,8 +62,8 @@ TEST_CASE("first-fit decreasing on Falkenauer's sets") {
   // Totals of first-fit decreasing and of the known optima over files _00 to _09: derived on the same files
   // by an independent program.
   const std::map<std::string, std::pair<int64_t, int64_t>> expected{
-      {"u120", {491, 483}},  {"u250", {1029, 1014}}, {"u500", {2053, 2026}}, {"u1000", {4067, 4018}},
-      {"t60", {231, 200}},   {"t120", {455, 400}},   {"t249", {949, 830}},   {"t501", {1902, 1670}}};
+      {"u120", {491, 483}}, {"u250", {1029, 1014}}, {"u500", {2053, 2026}}, {"u1000", {4067, 4018}},
+      {"t60", {231, 200}},  {"t120", {455, 400}},   {"t249", {949, 830}},   {"t501", {1902, 1670}}};
   CHECK(sums.size() == expected.size());
   for (const auto& [name, totals] : expected) {
     CAPTURE(name);

@@ -158,10 +158,10 @@ TEST_CASE("single instances of PSPLIB") {
     return;
   }
   const Instance one = read(folder + "j30/j301_1.sm");
-  CHECK(one.project.durations.size() == 32);                            // PSPLIB
-  CHECK(one.horizon == 158);                                            // PSPLIB
+  CHECK(one.project.durations.size() == 32);                             // PSPLIB
+  CHECK(one.horizon == 158);                                             // PSPLIB
   CHECK(one.project.capacities == std::vector<int64_t>{12, 13, 4, 12});  // PSPLIB
-  CHECK(head_tail_energy_bound(one.project) == 38);                     // derived
+  CHECK(head_tail_energy_bound(one.project) == 38);                      // derived
   const std::map<std::string, std::pair<int64_t, int64_t>> lengths{
       {"j30/j301_1.sm", {49, 43}}, {"j60/j601_1.sm", {77, 86}}, {"j120/j1201_1.sm", {123, 126}}};  // derived
   for (const auto& [file, expected] : lengths) {

@@ -55,9 +55,7 @@ struct Crossing {
 
 class Town {
  public:
-  Town(int wanted, uint64_t seed) : draw_(seed), wanted_(wanted) {
-    side_ = std::max(2, static_cast<int>(std::lround(std::sqrt(wanted / 14.0) + 0.5)));
-  }
+  Town(int wanted, uint64_t seed, int side) : draw_(seed), wanted_(wanted), side_(side) {}
 
   InventedEstate build() {
     lay_grid();
@@ -196,6 +194,12 @@ class Town {
 
 }  // namespace
 
-InventedEstate invent(int premises, uint64_t seed) { return Town(premises, seed).build(); }
+InventedEstate invent(int premises, uint64_t seed) {
+  // About 14 built plots a crossing; a small town may draw too few and gets another street.
+  for (int side = std::max(2, static_cast<int>(std::lround(std::sqrt(premises / 14.0) + 0.5)));; ++side) {
+    InventedEstate estate = Town(premises, seed, side).build();
+    if (estate.premises.size() == static_cast<size_t>(premises)) return estate;
+  }
+}
 
 }  // namespace withy

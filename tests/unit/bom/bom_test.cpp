@@ -32,13 +32,15 @@ struct HandMade {
     p.per = per;
     p.source = "published bill";
     prices.list.push_back(p);
-    std::sort(prices.list.begin(), prices.list.end(), [](const Price& a, const Price& b) { return a.item < b.item; });
+    std::sort(prices.list.begin(), prices.list.end(),
+              [](const Price& a, const Price& b) { return a.item < b.item; });
     const ItemId id = takeoff.items.add(std::move(i));
     takeoff.quantities.push_back({id, area, reason, amount, 1});
     return id;
   }
   ItemId opening(const std::string& name, int64_t metres_, double price) {
-    return item({name, ItemKind::opening, true, 0, {}}, metres_ * 1000, Reason::opened_span, price, PriceUnit::metre);
+    return item({name, ItemKind::opening, true, 0, {}}, metres_ * 1000, Reason::opened_span, price,
+                PriceUnit::metre);
   }
   ItemId pieces(const std::string& name, ItemKind kind, int64_t n, double price) {
     return item({name, kind, false, 0, {}}, n, Reason::work_done, price, PriceUnit::piece);
@@ -46,8 +48,9 @@ struct HandMade {
   // Cut into lengths that fill their drums.
   void on_drums(const std::string& name, ItemKind kind, int64_t metres_, double price) {
     const int64_t drum = metres_ / 10;
-    const ItemId id = item({name, kind, true, 0, metres(static_cast<double>(drum))}, metres_ * 1000,
-                           kind == ItemKind::bundle ? Reason::laid_run : Reason::blown_link, price, PriceUnit::metre);
+    const ItemId id =
+        item({name, kind, true, 0, metres(static_cast<double>(drum))}, metres_ * 1000,
+             kind == ItemKind::bundle ? Reason::laid_run : Reason::blown_link, price, PriceUnit::metre);
     for (int i = 0; i < 20; ++i) {
       const Length half = metres(static_cast<double>(drum) / 2);
       if (kind == ItemKind::bundle)
@@ -91,8 +94,8 @@ TEST_CASE("a published village bill comes out to the crown") {
   h.pieces("home switch", ItemKind::splitter, 77, 1000);
   h.item({"blow", ItemKind::work, true, static_cast<uint32_t>(TaskKind::blow), {}}, 45000 * 1000,
          Reason::work_done, 2, PriceUnit::metre);
-  h.item({"splice", ItemKind::work, false, static_cast<uint32_t>(TaskKind::splice), {}}, 4000, Reason::work_done, 351,
-         PriceUnit::hour);
+  h.item({"splice", ItemKind::work, false, static_cast<uint32_t>(TaskKind::splice), {}}, 4000,
+         Reason::work_done, 351, PriceUnit::hour);
   h.pieces("restoration", ItemKind::chamber, 1, 200000);
   Task splicing;
   splicing.kind = TaskKind::splice;

@@ -12,8 +12,9 @@ struct Ordered : Billed {
     orders = make_orders(orders_input(), {});
   }
   OrdersInput orders_input() const {
-    return {network, layout, ducts, fibre, blowing, optics, takeoff, schedule, bill, *s.demand,
-            *s.duct_catalogue, *s.fibre_catalogue, *s.crews};
+    return {network, layout,   ducts, fibre,     blowing,           optics,
+            takeoff, schedule, bill,  *s.demand, *s.duct_catalogue, *s.fibre_catalogue,
+            *s.crews};
   }
 };
 

@@ -15,7 +15,9 @@ using namespace plan;
 
 namespace {
 
-uint16_t bit(int code) { return static_cast<uint16_t>(1U << (code - 1)); }
+uint16_t bit(int code) {
+  return static_cast<uint16_t>(1U << (code - 1));
+}
 
 // Lines of every stop of one kind, over all orders.
 std::vector<StopLine> lines_of(const Ordered& p, TaskKind kind) {
@@ -125,7 +127,8 @@ TEST_CASE("tests and connections carry fibre and planned loss") {
 
 TEST_CASE("digging, laying, coupling and making good name every metre and piece once") {
   const Ordered p(drawn_grid(5, 5, 90, 3));
-  for (const TaskKind kind : {TaskKind::dig, TaskKind::reinstate, TaskKind::lay, TaskKind::couple, TaskKind::chamber}) {
+  for (const TaskKind kind : {TaskKind::dig, TaskKind::reinstate, TaskKind::lay, TaskKind::couple,
+                              TaskKind::chamber, TaskKind::splice, TaskKind::blow, TaskKind::connect}) {
     int64_t lines = 0, stops = 0;
     for (const StopLine& l : lines_of(p, kind)) lines += l.amount;
     for (const OrderId k : p.orders.orders.ids())
@@ -143,15 +146,15 @@ TEST_CASE("cautions go with the task and with the chamber") {
     CHECK(cautions()[i].line.size() > 40);
     CHECK(cautions()[i].basis != "");
   }
-  CHECK((caution_mask(TaskKind::blow, false) & bit(1)) != 0);    // compressed air
+  CHECK((caution_mask(TaskKind::blow, false) & bit(1)) != 0);  // compressed air
   CHECK((caution_mask(TaskKind::prove, false) & bit(1)) != 0);
   CHECK((caution_mask(TaskKind::splice, false) & bit(2)) != 0);  // light
   CHECK((caution_mask(TaskKind::test, false) & bit(2)) != 0);
   CHECK((caution_mask(TaskKind::splice, false) & bit(3)) != 0);  // glass
   CHECK((caution_mask(TaskKind::couple, true) & bit(4)) != 0);   // chamber
   CHECK((caution_mask(TaskKind::couple, false) & bit(4)) == 0);
-  CHECK((caution_mask(TaskKind::dig, false) & bit(5)) != 0);     // buried services
-  CHECK((caution_mask(TaskKind::dig, false) & bit(7)) != 0);     // street
+  CHECK((caution_mask(TaskKind::dig, false) & bit(5)) != 0);       // buried services
+  CHECK((caution_mask(TaskKind::dig, false) & bit(7)) != 0);       // street
   CHECK((caution_mask(TaskKind::connect, false) & bit(10)) != 0);  // gas
   CHECK(caution_footer().find("Planning aid") != std::string_view::npos);
   const Ordered p(drawn_grid(5, 5, 90, 3));
@@ -163,7 +166,8 @@ TEST_CASE("cautions go with the task and with the chamber") {
     for (const Stop& s : p.orders.stops[k]) {
       if (p.schedule.tasks[s.task].kind != TaskKind::couple) continue;
       const auto things = p.schedule.things[s.task];
-      const bool any = std::any_of(things.begin(), things.end(), [&](uint32_t n) { return chambers.count(n) > 0; });
+      const bool any =
+          std::any_of(things.begin(), things.end(), [&](uint32_t n) { return chambers.count(n) > 0; });
       CHECK(((s.cautions & bit(4)) != 0) == any);
     }
 }

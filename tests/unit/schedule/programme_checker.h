@@ -20,7 +20,8 @@ struct ProgrammeChecker {
   explicit ProgrammeChecker(const Programmed& plan) : ProgrammeChecker(plan, plan.schedule) {}
   ProgrammeChecker(const Programmed& plan, const Schedule& schedule) : p(plan), s(schedule) {
     for (const TaskId t : s.tasks.ids())
-      for (const uint32_t thing : s.things[t]) by_thing[{static_cast<int>(s.tasks[t].kind), thing}].push_back(t);
+      for (const uint32_t thing : s.things[t])
+        by_thing[{static_cast<int>(s.tasks[t].kind), thing}].push_back(t);
   }
 
   std::string fault() const {
@@ -55,7 +56,8 @@ struct ProgrammeChecker {
   std::string calendar() const {
     const Calendar& c = p.s.crews->calendar;
     for (const CrewDay& d : s.crew_days) {
-      if (std::count(c.working_days.begin(), c.working_days.end(), weekday(d.date)) == 0) return "work on a day off";
+      if (std::count(c.working_days.begin(), c.working_days.end(), weekday(d.date)) == 0)
+        return "work on a day off";
       if (std::count(c.holidays.begin(), c.holidays.end(), d.date) > 0) return "work on a holiday";
       if (d.date < c.start) return "work before the start";
     }
@@ -66,7 +68,8 @@ struct ProgrammeChecker {
     std::map<uint32_t, std::pair<int64_t, int64_t>> done;  // minutes, amount
     std::set<std::pair<int32_t, uint32_t>> days;
     for (const OrderId k : s.crew_days.ids()) {
-      if (!days.insert({s.crew_days[k].date.days, s.crew_days[k].crew.value}).second) return "a crew-day twice";
+      if (!days.insert({s.crew_days[k].date.days, s.crew_days[k].crew.value}).second)
+        return "a crew-day twice";
       Work last;
       for (const TaskPart& part : s.parts[k]) {
         if (s.tasks[part.task].crew != s.crew_days[k].crew) return "a part of another crew";
@@ -143,7 +146,8 @@ struct ProgrammeChecker {
     if (of(TaskKind::test, d.value).size() != 1 || of(TaskKind::connect, d.value).size() != 1)
       return "not tested and connected once";
     const TaskId test = of(TaskKind::test, d.value).front();
-    if (!ends(TaskKind::test, d.value, of(TaskKind::connect, d.value).front())) return "connected before tested";
+    if (!ends(TaskKind::test, d.value, of(TaskKind::connect, d.value).front()))
+      return "connected before tested";
     for (LinkId l = row.link; l.valid(); l = p.layout.feeds[p.layout.links[l].from]) {
       if (!ends(TaskKind::blow, l.value, test)) return "tested before it was blown";
       const StationId station = p.layout.links[l].from;
@@ -169,7 +173,8 @@ struct ProgrammeChecker {
       const Item& item = p.takeoff.items[q.item];
       if (item.kind == ItemKind::work) counted[static_cast<int>(item.of)] += q.amount;
       if (item.kind == ItemKind::opening)
-        for (const TaskKind k : {TaskKind::dig, TaskKind::reinstate}) counted[static_cast<int>(k)] += q.amount;
+        for (const TaskKind k : {TaskKind::dig, TaskKind::reinstate})
+          counted[static_cast<int>(k)] += q.amount;
     }
     // Splices at outlets are part of connecting.
     for (const PremisesId o : p.s.demand->premises.ids())

@@ -78,7 +78,8 @@ TEST_CASE("a surface has its own rate, else that of any surface; none is none") 
 TEST_CASE("working days leave out weekends and holidays") {
   Calendar c;
   c.start = date_of(2027, 3, 6);  // a Saturday
-  c.working_days = {Weekday::monday, Weekday::tuesday, Weekday::wednesday, Weekday::thursday, Weekday::friday};
+  c.working_days = {Weekday::monday, Weekday::tuesday, Weekday::wednesday, Weekday::thursday,
+                    Weekday::friday};
   c.holidays = {date_of(2027, 3, 9)};
   WorkDays days(c);
   CHECK(iso(days.date(0)) == "2027-03-08");

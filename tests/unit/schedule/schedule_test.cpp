@@ -23,7 +23,8 @@ Demand random_town(uint32_t seed) {
     d.street(name, {{0, 100.0 * y}, {400, 100.0 * y}}, surfaces[up_to(3)]);
     if (y > 0) d.street(name + " lane", {{0, 100.0 * (y - 1)}, {0, 100.0 * y}}, surfaces[up_to(3)]);
     for (int i = 0; i < 12 + up_to(20); ++i) {
-      Premises& one = d.premises(name + " no " + std::to_string(i), {5.0 + up_to(390), 100.0 * y + 12 - 24 * up_to(2)});
+      Premises& one =
+          d.premises(name + " no " + std::to_string(i), {5.0 + up_to(390), 100.0 * y + 12 - 24 * up_to(2)});
       if (up_to(6) == 0) one.dwellings = 2 + up_to(5);
       if (up_to(8) != 0) continue;
       one.connect = Connect::on_order;
@@ -100,7 +101,8 @@ TEST_CASE("the checker of these tests catches planted faults") {
     return TaskId();
   };
   CHECK(fault_of([&](Schedule& s) { s.tasks[first(s, TaskKind::blow)].crew = CrewId(0U); }) != "");
-  CHECK(fault_of([&](Schedule& s) { s.crew_days[OrderId(0U)].date = date_of(2027, 5, 2); }) == "work on a day off");
+  CHECK(fault_of([&](Schedule& s) { s.crew_days[OrderId(0U)].date = date_of(2027, 5, 2); }) ==
+        "work on a day off");
   CHECK(fault_of([&](Schedule& s) { s.bound = s.length + minutes(1); }) == "bound above the length");
   CHECK(fault_of([&](Schedule& s) { ++s.tasks[first(s, TaskKind::lay)].amount; }) != "");
   CHECK(fault_of([&](Schedule& s) {
@@ -170,6 +172,16 @@ TEST_CASE("more crews never raise the bound, and the bound names the scarce skil
   // The one splicing crew also tests.
   CHECK(one_splicer.schedule.bottleneck == std::vector<TaskKind>{TaskKind::splice, TaskKind::test});
   CHECK(one_splicer.schedule.bound > few.schedule.bound);
+}
+
+TEST_CASE("a rate that would take millennia is told and fills no memory") {
+  const Programmed p(with_crews(random_town(8), [](Crews& c) {
+    for (Rate& r : c.rates)
+      if (r.task == TaskKind::lay) r.per_day = 0.001;
+  }));
+  REQUIRE(count(p.schedule, Rule::programme_too_long) == 1);
+  CHECK(p.schedule.parts.values() < 1'000'000);
+  CHECK(p.schedule.bound <= p.schedule.length);
 }
 
 TEST_CASE("an estate with nothing to build has an empty programme") {

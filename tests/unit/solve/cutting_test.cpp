@@ -11,7 +11,8 @@ using namespace plan;
 namespace {
 
 // Fewest pieces of stock, by trying every piece for every size: shares nothing with the code under test.
-size_t fewest(const std::vector<int64_t>& sizes, int64_t capacity, std::vector<int64_t> left = {}, size_t i = 0) {
+size_t fewest(const std::vector<int64_t>& sizes, int64_t capacity, std::vector<int64_t> left = {},
+              size_t i = 0) {
   if (i == sizes.size()) return left.size();
   size_t best = SIZE_MAX;
   for (size_t k = 0; k < left.size(); ++k) {

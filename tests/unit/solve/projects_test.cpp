@@ -104,7 +104,8 @@ TEST_CASE("skill flow: the binding set is the min cut") {
   // Derived min cuts: crews A {dig}, B {dig, splice}.
   const uint32_t dig = 1, splice = 2;
   const std::vector<uint32_t> crews{dig, dig | splice};
-  const std::vector<SkillWork> more_digging{{300, 0, 0}, {100, 0, 0}}, more_splicing{{100, 0, 0}, {300, 0, 0}};
+  const std::vector<SkillWork> more_digging{{300, 0, 0}, {100, 0, 0}},
+      more_splicing{{100, 0, 0}, {300, 0, 0}};
   CHECK(skill_flow_bound(more_digging, crews) == SkillBound{200, dig | splice});
   CHECK(skill_flow_bound(more_splicing, crews) == SkillBound{300, splice});
   const std::vector<SkillWork> later{{100, 50, 20}, {0, 0, 0}};

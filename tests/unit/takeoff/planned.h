@@ -41,19 +41,23 @@ struct Planned {
     basis = make_basis(s, network, {});
     layout = make_layout(network, basis, *s.layout_rules, {}, {});
     ducts = make_ducts({network, basis, layout, *s.demand, *s.duct_catalogue, *s.fibre_catalogue,
-                        *s.duct_rules, *s.layout_rules}, {});
+                        *s.duct_rules, *s.layout_rules},
+                       {});
     fibre = make_fibre({network, basis, layout, ducts, *s.demand, *s.duct_catalogue, *s.fibre_catalogue,
-                        *s.layout_rules, *s.duct_rules, *s.fibre_rules}, {});
-    blowing = make_blowing({network, layout, ducts, fibre, *s.duct_catalogue, *s.fibre_catalogue,
-                            *s.duct_rules, *s.blow_rules}, {});
+                        *s.layout_rules, *s.duct_rules, *s.fibre_rules},
+                       {});
+    blowing = make_blowing(
+        {network, layout, ducts, fibre, *s.duct_catalogue, *s.fibre_catalogue, *s.duct_rules, *s.blow_rules},
+        {});
     optics = make_optics({layout, fibre, *s.demand, *s.fibre_catalogue, *s.fibre_rules, *s.optic_rules}, {});
     takeoff = make_takeoff(takeoff_input(), {});
   }
   explicit Planned(Demand demand) : Planned(scenario_around(std::move(demand))) {}
 
   TakeoffInput takeoff_input() const {
-    return {network, basis, layout, ducts, fibre, *s.demand, *s.duct_catalogue, *s.fibre_catalogue,
-            *s.duct_rules, *s.layout_rules};
+    return {
+        network,       basis,          layout, ducts, fibre, *s.demand, *s.duct_catalogue, *s.fibre_catalogue,
+        *s.duct_rules, *s.layout_rules};
   }
 };
 

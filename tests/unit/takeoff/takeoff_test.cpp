@@ -150,9 +150,8 @@ TEST_CASE("every quantity agrees with the placed plan, counted anew") {
   for (const StationFibre& s : p.fibre.stations) splices += s.splices;
   for (const int n : p.fibre.premises_splices) splices += n;
   CHECK(amount(t, "splice") == splices);
-  CHECK(amount(t, Reason::day_one_split) ==
-        std::count_if(p.fibre.splitters.begin(), p.fibre.splitters.end(),
-                      [](const Splitter& s) { return s.day_one; }));
+  CHECK(amount(t, Reason::day_one_split) == std::count_if(p.fibre.splitters.begin(), p.fibre.splitters.end(),
+                                                          [](const Splitter& s) { return s.day_one; }));
 }
 
 TEST_CASE("the cuts of an item add up to its quantities") {
@@ -212,9 +211,8 @@ TEST_CASE("an existing duct is not opened") {
 TEST_CASE("fittings that the catalogue lacks are told once for each size") {
   Scenario s = scenario_around(street().demand());
   DuctCatalogue poorer = *s.duct_catalogue;
-  std::erase_if(poorer.fittings, [](const Fitting& f) {
-    return f.kind == FittingKind::end_stop && f.od_a == millimetres(7);
-  });
+  std::erase_if(poorer.fittings,
+                [](const Fitting& f) { return f.kind == FittingKind::end_stop && f.od_a == millimetres(7); });
   s.duct_catalogue = Slice<DuctCatalogue>(poorer);
   const Planned p(s);
   const auto told = std::count_if(p.takeoff.findings.begin(), p.takeoff.findings.end(), [](const Finding& f) {
