@@ -4,7 +4,7 @@ set(second ${PROJECT_SOURCE_DIR}/build/sanitize)
 set(profile ${PROJECT_SOURCE_DIR}/build/profile)
 set(ci ${PROJECT_SOURCE_DIR}/.ci)
 
-foreach(check include-order headers-alone format words)
+foreach(check include-order headers-alone one-definition format words)
   add_test(NAME check.${check} COMMAND ${ci}/${check})
 endforeach()
 add_test(NAME check.tidy COMMAND ${ci}/tidy)

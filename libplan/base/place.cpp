@@ -33,8 +33,9 @@ Place place_of_byte(std::string file, std::string_view text, size_t byte) {
 }
 
 std::string rendered(const Diagnostic& d) {
-  std::string text = d.place.line == 0 ? fmt::format("{}: {}\n", d.place.file, d.message)
-                                       : fmt::format("{}:{}:{}: {}\n", d.place.file, d.place.line, d.place.column, d.message);
+  std::string text = d.place.file;
+  if (d.place.line > 0) text += fmt::format(":{}:{}", d.place.line, d.place.column);
+  text += text.empty() ? d.message + "\n" : fmt::format(": {}\n", d.message);
   if (d.source_line.empty()) return text;
   text += "    ";
   for (const char c : d.source_line) text += is_control(c) ? '?' : c;

@@ -35,7 +35,8 @@ Diagnostic diagnostic(Place place, std::string message);
 // Line and column of a byte of a text whose bytes before it are UTF-8.
 Place place_of_byte(std::string file, std::string_view text, size_t byte);
 
-// "file:line:column: message", the source line, and the caret below it.
+// "file:line:column: message", the source line, and the caret below it; the message alone where there is
+// no place.
 std::string rendered(const Diagnostic& d);
 
 }  // namespace plan

@@ -55,7 +55,8 @@ size_t edit_distance(std::string_view a, std::string_view b) {
 }
 }  // namespace
 
-std::optional<std::string_view> nearest_name(std::string_view word, std::span<const std::string_view> candidates) {
+std::optional<std::string_view> nearest_name(std::string_view word,
+                                             std::span<const std::string_view> candidates) {
   if (word.size() > 100) return {};
   size_t best = std::max<size_t>(1, word.size() / 3) + 1;
   std::optional<std::string_view> found;
@@ -126,6 +127,8 @@ uint64_t hash64(std::string_view text, uint64_t seed) {
   return seed;
 }
 
-std::string hex16(uint64_t h) { return fmt::format("{:016x}", h); }
+std::string hex16(uint64_t h) {
+  return fmt::format("{:016x}", h);
+}
 
 }  // namespace plan

@@ -12,27 +12,27 @@ namespace {
 
 constexpr size_t task_kinds = static_cast<size_t>(TaskKind::connect) + 1;
 
-TaskKind used_by(Part part) {
+TaskKind used_by(NamedPart part) {
   switch (part) {
-    case Part::outlet:
-    case Part::pigtail:
-    case Part::building_point:
+    case NamedPart::outlet:
+    case NamedPart::pigtail:
+    case NamedPart::building_point:
       return TaskKind::connect;
-    case Part::boundary_point:
-    case Part::warning_tape:
+    case NamedPart::boundary_point:
+    case NamedPart::warning_tape:
       return TaskKind::lay;
-    case Part::olt_port:
+    case NamedPart::olt_port:
       return TaskKind::test;
-    case Part::splice_tray:
-    case Part::splice_protector:
+    case NamedPart::splice_tray:
+    case NamedPart::splice_protector:
       return TaskKind::splice;
-    case Part::microduct_marker:
+    case NamedPart::microduct_marker:
       return TaskKind::prove;
   }
   return TaskKind::connect;
 }
 
-TaskKind used_by(const Item& item, Reason reason) {
+TaskKind used_by(const Item& item, QuantityReason reason) {
   switch (item.kind) {
     case ItemKind::opening:
       return TaskKind::dig;
@@ -43,18 +43,18 @@ TaskKind used_by(const Item& item, Reason reason) {
     case ItemKind::chamber:
       return TaskKind::chamber;
     case ItemKind::cabinet:
-      return reason == Reason::area_cabinet ? TaskKind::cabinet : TaskKind::splice;
+      return reason == QuantityReason::area_cabinet ? TaskKind::cabinet : TaskKind::splice;
     case ItemKind::splitter:
       return TaskKind::splice;
     case ItemKind::part:
-      return used_by(static_cast<Part>(item.of));
+      return used_by(static_cast<NamedPart>(item.of));
     case ItemKind::work:
       return static_cast<TaskKind>(item.of);
     case ItemKind::fitting:
       break;
   }
-  if (reason == Reason::blown_end) return TaskKind::blow;
-  return reason == Reason::wall_passed ? TaskKind::lay : TaskKind::couple;
+  if (reason == QuantityReason::blown_end) return TaskKind::blow;
+  return reason == QuantityReason::wall_passed ? TaskKind::lay : TaskKind::couple;
 }
 
 // The first day on which a kind of task is done in an area, and the minutes of each kind of task.

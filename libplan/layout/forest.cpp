@@ -12,6 +12,14 @@ int64_t span_cost(const Basis& basis, const Table<SpanId, uint8_t>& open, SpanId
   return open[s] ? basis.open_cost[s].cents + basis.lay_cost[s].cents : -1;
 }
 
+std::vector<NodeId> terminals_of(const Network& network, const Basis& basis) {
+  std::vector<NodeId> terminals;
+  for (PremisesId p : network.premises_nodes.ids())
+    if (basis.needs[p].planned && network.premises_nodes[p].valid())
+      terminals.push_back(network.premises_nodes[p]);
+  return terminals;
+}
+
 struct Roots {
   std::vector<uint32_t> nodes;
   std::vector<HeadendId> headends;
@@ -35,9 +43,7 @@ void grow(TrenchForest& forest, const Network& network, const Basis& basis,
   for (SpanId s : network.spans.ids())
     edges.push_back({network.spans[s].from.value, network.spans[s].to.value, span_cost(basis, open, s)});
   std::vector<uint32_t> terminals;
-  for (PremisesId p : network.premises_nodes.ids())
-    if (basis.needs[p].planned && network.premises_nodes[p].valid())
-      terminals.push_back(network.premises_nodes[p].value);
+  for (NodeId n : terminals_of(network, basis)) terminals.push_back(n.value);
   const Roots roots = roots_of(network);
   const SteinerForest grown = steiner_forest(steiner_graph(network.at.size(), edges), terminals, roots.nodes);
   for (NodeId n : network.at.ids()) {
@@ -50,16 +56,9 @@ void grow(TrenchForest& forest, const Network& network, const Basis& basis,
   }
 }
 
-bool site_is_allowed(const Basis& basis, SiteId s) {
-  return basis.site_allowed.empty() || basis.site_allowed[s] != 0;
-}
-
 void reach_out_to_sites(TrenchForest& forest, const Network& network, const Basis& basis,
                         const Table<SpanId, uint8_t>& open) {
-  Table<SpanId, Ends> ends;
-  ends.reserve(network.spans.size());
-  for (const Span& s : network.spans) ends.add({s.from, s.to});
-  const StreetGraph graph(network.at.size(), ends, open);
+  const StreetGraph graph = open_graph(network, open);
   std::vector<Seed> seeds;
   for (NodeId n : network.at.ids())
     if (forest.holds(n)) seeds.push_back({n, 0});
@@ -103,6 +102,8 @@ void enter(TrenchForest& forest, const Network& network, NodeId n) {
   const NodeId p = forest.parent[n];
   if (!p.valid()) {
     forest.jump[n] = n;
+    level[n] = 0;
+    forest.depth[n] = 0;
     return;
   }
   level[n] = level[p] + 1;
@@ -112,6 +113,7 @@ void enter(TrenchForest& forest, const Network& network, NodeId n) {
 }
 
 void walk(TrenchForest& forest, const Network& network) {
+  forest.order.clear();
   const Children children = children_of(forest);
   std::vector<NodeId> stack;
   for (NodeId root : network.at.ids()) {
@@ -127,7 +129,27 @@ void walk(TrenchForest& forest, const Network& network) {
   }
 }
 
+// Cuts branches that end at nothing that is wanted.
+void prune(TrenchForest& forest, const Table<NodeId, uint8_t>& wanted) {
+  Table<NodeId, uint32_t> children(forest.parent.size());
+  for (NodeId p : forest.parent)
+    if (p.valid()) ++children[p];
+  for (NodeId leaf : forest.parent.ids())
+    for (NodeId n = leaf; forest.parent[n].valid() && children[n] == 0 && !wanted[n];) {
+      const NodeId up = forest.parent[n];
+      forest.parent[n] = {};
+      forest.parent_span[n] = {};
+      forest.headend[n] = {};
+      --children[up];
+      n = up;
+    }
+}
+
 }  // namespace
+
+bool site_is_allowed(const Basis& basis, SiteId s) {
+  return basis.site_allowed.empty() || basis.site_allowed[s] != 0;
+}
 
 NodeId TrenchForest::climb(NodeId n, int64_t least_depth) const {
   while (parent[n].valid() && depth[parent[n]] >= least_depth)
@@ -164,6 +186,13 @@ Table<SpanId, uint8_t> open_spans(const Network& network, const Basis& basis, co
   return open;
 }
 
+StreetGraph open_graph(const Network& network, const Table<SpanId, uint8_t>& open) {
+  Table<SpanId, Ends> ends;
+  ends.reserve(network.spans.size());
+  for (const Span& s : network.spans) ends.add({s.from, s.to});
+  return StreetGraph(network.at.size(), ends, open);
+}
+
 TrenchForest trench_forest(const Network& network, const Basis& basis, const Table<SpanId, uint8_t>& open) {
   const size_t n = network.at.size();
   TrenchForest forest{Table<NodeId, NodeId>(n),   Table<NodeId, SpanId>(n),
@@ -176,58 +205,14 @@ TrenchForest trench_forest(const Network& network, const Basis& basis, const Tab
   return forest;
 }
 
-StationPlaces::StationPlaces(const TrenchForest& forest, Table<NodeId, uint8_t> allowed, size_t how_many)
-    : allowed_(std::move(allowed)), how_many_(how_many), near_(allowed_.size() * how_many) {
-  const auto between = [&](NodeId child) { return forest.depth[child] - forest.depth[forest.parent[child]]; };
-  const auto pass_on = [&](NodeId from, NodeId to, int64_t farther) {
-    for (size_t i = 0; i < how_many_; ++i) {
-      const Near near = near_[from.value * how_many_ + i];
-      if (!near.node.valid()) break;
-      offer(to, {near.node, near.distance + farther});
-    }
-  };
-  for (size_t i = forest.order.size(); i-- > 0;) {
-    const NodeId n = forest.order[i];
-    if (allowed_[n]) offer(n, {n, 0});
-    if (forest.parent[n].valid()) pass_on(n, forest.parent[n], between(n));
-  }
-  for (NodeId n : forest.order)
-    if (forest.parent[n].valid()) pass_on(forest.parent[n], n, between(n));
-}
-
-// Keeps the list of `to` sorted by distance, then node, every node once.
-void StationPlaces::offer(NodeId to, Near near) {
-  const std::span<Near> list = std::span<Near>(near_).subspan(to.value * how_many_, how_many_);
-  const auto before = [](const Near& a, const Near& b) {
-    return a.distance != b.distance ? a.distance < b.distance : a.node < b.node;
-  };
-  size_t at = 0;
-  while (at + 1 < how_many_ && list[at].node != near.node) ++at;
-  if (!before(near, list[at])) return;
-  list[at] = near;
-  for (; at > 0 && before(list[at], list[at - 1]); --at) std::swap(list[at], list[at - 1]);
-}
-
-StationPlaces branch_point_places(const TrenchForest& forest, const Network& network) {
-  Table<NodeId, uint8_t> allowed(network.at.size());
-  for (NodeId n : forest.order) allowed[n] = network.kinds[n] == NodeKind::street;
-  for (NodeId n : network.headend_nodes)
-    if (n.valid()) allowed[n] = 0;
-  return StationPlaces(forest, std::move(allowed), 1);
-}
-
-StationPlaces cabinet_places(const TrenchForest& forest, const Network& network, const Basis& basis) {
-  Table<NodeId, uint8_t> allowed(network.at.size());
-  if (!basis.sites_only)
-    for (NodeId n : forest.order) allowed[n] = network.kinds[n] == NodeKind::street;
-  for (SiteId s : network.site_nodes.ids()) {
-    const NodeId n = network.site_nodes[s];
-    if (n.valid()) allowed[n] = forest.holds(n) && site_is_allowed(basis, s);
-  }
-  for (NodeId n : network.headend_nodes)
-    if (n.valid()) allowed[n] = 0;
-  constexpr size_t alternatives = 4;  // a site may be taken already
-  return StationPlaces(forest, std::move(allowed), basis.sites_only ? alternatives : 1);
+void tidy(TrenchForest& forest, const Network& network, const Basis& basis) {
+  Table<NodeId, uint8_t> wanted(network.at.size());
+  for (NodeId n : terminals_of(network, basis)) wanted[n] = 1;
+  if (basis.sites_only)
+    for (SiteId s : network.site_nodes.ids())
+      if (network.site_nodes[s].valid() && site_is_allowed(basis, s)) wanted[network.site_nodes[s]] = 1;
+  prune(forest, wanted);
+  walk(forest, network);
 }
 
 }  // namespace plan

@@ -4,7 +4,7 @@
 #pragma once
 #include <cstdint>
 
-#include "layout/forest.h"
+#include "layout/places.h"
 
 namespace plan {
 

@@ -1,10 +1,11 @@
 #include "layout/layout.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/check.h"
 #include "layout/assemble.h"
-#include "layout/forest.h"
+#include "layout/drafting.h"
 #include "layout/serving.h"
 #include "solve/steiner.h"
 
@@ -142,9 +143,11 @@ Layout make_layout(const Network& network, const Basis& basis, const LayoutRules
   const LayoutInput input{network, basis, rules, asks};
   const StagePlan stages = stage_plan(rules);
   const Table<SpanId, uint8_t> open = open_spans(network, basis, asks);
-  const TrenchForest forest = trench_forest(network, basis, open);
-  run.tell("layout", 0.4);
-  Layout layout = assemble(input, forest, stages, draft_serving(input, forest, stages));
+  Draft draft = best_draft(input, stages, open);
+  run.tell("layout", 0.6);
+  Layout layout = std::move(draft.layout);
+  if (!asks.longest.empty())
+    layout = assemble(input, draft.forest, stages, draft_serving(input, draft.forest, stages));
   run.tell("layout", 0.7);
   set_costs(input, open, layout);
   layout.cabinets_at_least = cabinets_at_least(input, stages, layout);

@@ -2,14 +2,19 @@
 //
 // One trench forest for feeder and distribution together, a tree from every headend: the shortest-path
 // heuristic (solve/steiner.h) over opening plus laying costs, all planned premises as terminals; an
-// existing duct is a cheap parallel edge. Each tree is cut into areas from the far ends inwards, every
-// area within all limits of its cabinet and with an allowed node in reach of all its premises; where
-// branches cannot share a cabinet, the fuller groups are closed and the smallest goes on, once leaving
-// areas compact and once filling cabinets up: the cheaper cut stands. Areas that the headend can serve
-// itself (entries, duct length), the nearest first, have no cabinet; every other cabinet stands where its
-// microduct and feeder metres cost least, off the crossings where it can, and neighbours trade premises.
-// A premises that no place can reach is served from the nearest one, with a finding.
-// Certified bound: dual ascent on the opening costs. O(n log n). A limit of 0 m is no limit.
+// existing duct is a cheap parallel edge. Trees grow wherever trench is cheapest, past other headends too:
+// to keep each to the ground of the nearest headend costs more trench than it saves in feeder. But where
+// feeders are beyond their limit, branches are hung on by the cheapest chords that keep it, on whichever tree
+// (layout/shortening.h); one stays too long only where every path is. Chords go on being added as long as
+// the whole gets cheaper, and crowded spans that were asked about lose feeders to others. Each tree is cut
+// into areas from the far ends inwards, every area within all limits of its cabinet and with an allowed node
+// in reach of all its premises; where branches cannot share a cabinet, the fuller groups are closed and the
+// smallest goes on, once leaving areas compact and once filling cabinets up: the cheaper cut stands. Areas
+// that the headend can serve itself (entries, duct length), the nearest first, have no cabinet; every other
+// cabinet stands where its microduct and feeder metres cost least, off the crossings where it can, and
+// neighbours trade premises. A premises that no place can reach is served from the nearest one, with a
+// finding. Certified bound: dual ascent on the opening costs. O(n log n), and for every chord what lies
+// within the feeder limit. A limit of 0 m is no limit.
 //
 // Splitter places follow the scenario's stages, so that every light path passes all of them in order:
 // - a headend, cabinet, branch point or building holds the stages of its own place;
@@ -61,6 +66,7 @@ struct Link {
 struct Asks {
   Table<PremisesId, Length> longest;  // own limit of its duct path; 0 = none. Empty = none at all
   std::vector<SpanId> not_through;    // sorted: existing ducts that are full
+  std::vector<SpanId> crowded;        // sorted, once a time it was asked: a quarter of its feeders leaves it
   friend bool operator==(const Asks&, const Asks&) = default;
 };
 

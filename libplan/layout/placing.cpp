@@ -24,7 +24,8 @@ MetreWeights metre_weights(const Basis& basis) {
   constexpr int64_t finest = 64;  // keeps the sums of any estate within 64 bits
   const int64_t member = microduct_metre(basis).ten_thousandths, feeder = basis.feeder_metre.ten_thousandths;
   const int64_t unit = std::max<int64_t>(1, (std::max(member, feeder) + finest - 1) / finest);
-  return {std::max<int64_t>(1, feeder / unit), std::max<int64_t>(1, member / unit)};
+  return {std::max<int64_t>(1, feeder / unit), std::max<int64_t>(1, member / unit),
+          basis.longest_feeder > Length{} ? to_whole_millimetres(basis.longest_feeder) : INT64_MAX};
 }
 
 StationPlacer::StationPlacer(const Network& network, const TrenchForest& forest)
@@ -103,7 +104,8 @@ NodeId StationPlacer::best(const StationGroup& group, const std::vector<GroupMem
         break;
       const int64_t feeder = forest_->depth[near.node] - forest_->depth[here.node];
       const int64_t cost = here.cost + near.distance * weights.member * all + feeder * weights.feeder;
-      const int rank = taken_[near.node] ? 2 : crossing_[near.node] ? 1 : 0;
+      const bool beyond = forest_->depth[near.node] > weights.longest_feeder;
+      const int rank = beyond ? 3 : taken_[near.node] ? 2 : crossing_[near.node] ? 1 : 0;
       least = std::min(least, {rank, cost, near.node});
     }
   const NodeId node = std::get<2>(least);

@@ -1,6 +1,6 @@
 // Where the station of a group stands: the place in reach of all its members with the least microduct and
-// feeder metres, a weighted median of the tree. A place off the crossings goes before one on them, and
-// both before a place already taken.
+// feeder metres, a weighted median of the tree. A place off the crossings goes before one on them, both
+// before a place already taken, and all of them before one beyond the longest feeder.
 #pragma once
 #include <cstdint>
 #include <vector>
@@ -9,9 +9,11 @@
 
 namespace plan {
 
-// Price of a metre of feeder and of a microduct to one member, as small whole numbers in their proportion.
+// Price of a metre of feeder and of a microduct to one member, as small whole numbers in their proportion,
+// and the longest feeder in millimetres.
 struct MetreWeights {
   int64_t feeder = 1, member = 1;
+  int64_t longest_feeder = INT64_MAX;
 };
 // A microduct's share of the largest bundle, and the unit blown into it.
 UnitPrice microduct_metre(const Basis& basis);

@@ -22,7 +22,11 @@ struct Wish {
 class Trade {
  public:
   Trade(const TradingGround& ground, std::vector<StationGroup> groups, StationPlacer& placer)
-      : ground_(ground), groups_(std::move(groups)), placer_(placer), group_of_(ground.members.size(), none) {
+      : ground_(ground),
+        groups_(std::move(groups)),
+        placer_(placer),
+        group_of_(ground.members.size(), none),
+        own_(ground.members.size()) {
     for (uint32_t g = 0; g < groups_.size(); ++g)
       for (uint32_t m : groups_[g].members) group_of_[m] = g;
   }
@@ -31,6 +35,8 @@ class Trade {
     for (int round = 0; round < rounds; ++round) {
       stations_.clear();
       for (const StationGroup& g : groups_) stations_.push_back(station_of(g));
+      for (uint32_t m = 0; m < own_.size(); ++m)
+        if (group_of_[m] != none) own_[m] = length(m, group_of_[m]);
       bool any = false;
       for (const Wish& w : wishes()) any |= group_of_[w.member] == w.from && (moves(w) || swaps(w));
       if (!any) break;
@@ -60,7 +66,7 @@ class Trade {
     std::vector<Wish> all;
     for (uint32_t m = 0; m < group_of_.size(); ++m) {
       if (group_of_[m] == none) continue;
-      const int64_t now = length(m, group_of_[m]);
+      const int64_t now = own_[m];
       for (const StationPlaces::Near& near : near_stations.near(ground_.members[m].node)) {
         if (!near.node.valid() || near.distance >= now || near.distance > ground_.members[m].reach) break;
         all.push_back({now - near.distance, m, group_of_[m], group_at[near.node]});
@@ -82,6 +88,7 @@ class Trade {
     groups_[to].members.push_back(m);
     groups_[to].dwellings += dwellings(m);
     group_of_[m] = to;
+    own_[m] = length(m, to);
   }
 
   bool moves(const Wish& w) {
@@ -96,7 +103,7 @@ class Trade {
     for (uint32_t m : groups_[w.to].members) {
       const int more = dwellings(w.member) - dwellings(m);
       if (!has_room(groups_[w.to], 0, more) || !has_room(groups_[w.from], 0, -more)) continue;
-      const int64_t back = length(m, w.from), loss = back - length(m, w.to);
+      const int64_t back = length(m, w.from), loss = back - own_[m];
       if (back > ground_.members[m].reach || loss >= least) continue;
       best = m;
       least = loss;
@@ -117,6 +124,7 @@ class Trade {
   StationPlacer& placer_;
   std::vector<uint32_t> group_of_;  // by member; none where it is not on the market
   std::vector<NodeId> stations_;    // by group
+  std::vector<int64_t> own_;        // by member: length to its station
 };
 
 }  // namespace

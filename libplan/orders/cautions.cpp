@@ -74,7 +74,6 @@ uint16_t usual(TaskKind kind) {
     case TaskKind::lay:
       return bits({6, 7, 9, 10});
     case TaskKind::chamber:
-      return bits({5, 6, 7, 9});
     case TaskKind::cabinet:
       return bits({5, 6, 7, 9});
     case TaskKind::couple:

@@ -56,7 +56,7 @@ class Orderer {
  private:
   void find_cabinet() {
     for (const Quantity& q : in_.takeoff.quantities)
-      if (q.reason == Reason::area_cabinet) cabinet_ = q.item;
+      if (q.reason == QuantityReason::area_cabinet) cabinet_ = q.item;
   }
 
   void find_splitters() {
@@ -128,7 +128,7 @@ class Orderer {
         return loads_.push_back({cabinet_, 1});
       case TaskKind::connect:
         return loads_.push_back(
-            {item_of(in_.takeoff, ItemKind::part, static_cast<uint32_t>(Part::outlet)), 1});
+            {item_of(in_.takeoff, ItemKind::part, static_cast<uint32_t>(NamedPart::outlet)), 1});
       case TaskKind::splice:
         return load_splitters(StationId(thing));
       case TaskKind::dig:

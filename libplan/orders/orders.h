@@ -21,6 +21,7 @@
 #include "layout/layout.h"
 #include "network/network.h"
 #include "optics/optics.h"
+#include "orders/cautions.h"
 #include "scenario/catalogue.h"
 #include "scenario/demand.h"
 #include "scenario/works.h"

@@ -15,6 +15,14 @@ void ask_beside_full_ducts(const Ducts& ducts, Asks& asks) {
   asks.not_through.erase(std::unique(asks.not_through.begin(), asks.not_through.end()), asks.not_through.end());
 }
 
+// Once more in every round in which it is still crowded.
+void ask_beside_crowded_spans(const Ducts& ducts, Asks& asks) {
+  for (const Finding& f : ducts.findings)
+    if (f.rule == Rule::bundles_per_span_exceeded && f.at.kind == SubjectKind::span)
+      asks.crowded.push_back(SpanId(f.at.id));
+  std::sort(asks.crowded.begin(), asks.crowded.end());
+}
+
 void ask_shorter_paths(const Round& round, Table<PremisesId, Length>& longest) {
   const Layout& layout = *round.layout;
   for (const LinkId link : layout.links.ids()) {
@@ -30,6 +38,7 @@ void ask_shorter_paths(const Round& round, Table<PremisesId, Length>& longest) {
 Asks next_asks(const Round& round, const Network& network) {
   Asks asks = round.asks;
   ask_beside_full_ducts(*round.ducts, asks);
+  ask_beside_crowded_spans(*round.ducts, asks);
   Table<PremisesId, Length> longest = asks.longest;
   if (longest.empty()) longest.resize(network.premises_nodes.size());
   ask_shorter_paths(round, longest);

@@ -9,7 +9,7 @@
 // A held edit isolates its question: with Hold::layout the base's layout stands whatever the edit says,
 // with Hold::ducts its ducts too, with Hold::quantities everything up to the take-off.
 //
-// Repair: full existing ducts and refused blows become Asks; layout answers in at most three further
+// Repair: full existing ducts, crowded spans and refused blows become Asks; layout answers in at most three further
 // rounds. What remains is a finding of the last round.
 #pragma once
 #include <string>

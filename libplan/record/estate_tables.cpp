@@ -67,6 +67,10 @@ constexpr Column premises[] = {
     {"blow", text, "", 0, "passes or refused; empty where nothing is blown"},
     {"entry known", text, "", 0, "assumed, mapped or surveyed"},
     {"consent", text, "", 0, "who must agree to the entry"},
+    {"boundary", number, "m", 3, "from the street to the plot boundary; 0 = unknown"},
+    {"building point", flag, "", 0, "1 where each dwelling has its own indoor fibre"},
+    {"indoor", number, "m", 3, "from the entry to the outlet or building point"},
+    {"riser", number, "m", 3, "building point to the farthest outlet"},
 };
 
 constexpr Column dwellings[] = {

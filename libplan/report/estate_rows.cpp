@@ -38,6 +38,7 @@ void write_premises(const Plan& plan, const Sink& sink) {
     rows.text(word(premises.connect)).text(word(premises.laid)).integer(premises.dwellings).text(state_of(plan, p));
     write_drop(plan, p, rows);
     rows.text(word(premises.entry_known)).text(premises.consent);
+    rows.length(premises.boundary).flag(premises.building_point).length(premises.indoor).length(premises.riser);
     rows.end();
   }
 }

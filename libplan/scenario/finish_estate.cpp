@@ -66,13 +66,15 @@ void to_plane(Draft& d, Demand& demand) {
 // Positions that could not be read stand at zero: where anything was at fault this is not asked.
 void refuse_far(const Finish& f, Draft& d) {
   if (!f.reading.faults.none()) return;
+  const Spot* told = nullptr;  // a line is told once, not once a point
   for_each_point(d, [&](const Point& p, const Spot& at, const std::string& name) {
     const double km = std::hypot(static_cast<double>(p.x), static_cast<double>(p.y)) / 1e6;
-    if (km > static_cast<double>(farthest_mm) / 1e6)
-      f.fault(at, [&] {
-        return fmt::format("'{}' lies {:.0f} km from the middle of the estate, at most {} are planned", name,
-                           km, farthest_mm / 1'000'000);
-      });
+    if (km <= static_cast<double>(farthest_mm) / 1e6 || told == &at) return;
+    told = &at;
+    f.fault(at, [&] {
+      return fmt::format("'{}' lies {} km from the middle of the estate, at most {} are planned", shown(name),
+                         shortest(std::round(km * 1000) / 1000), farthest_mm / 1'000'000);
+    });
   });
 }
 
@@ -89,7 +91,8 @@ std::vector<uint32_t> by_name(const Finish& f, const std::vector<Row>& rows, std
     if (name(a) != name(b) || name(a).empty()) continue;
     f.fault(b.spot, [&] {
       const Place first = spot_place(f.reading, a.spot);
-      return fmt::format("two {} are called '{}', the first in {}:{}", what, name(b), first.file, first.line);
+      return fmt::format("two {} are called '{}', the first in {}:{}", what, shown(name(b)), first.file,
+                         first.line);
     });
   }
   return order;
@@ -119,12 +122,13 @@ std::string near_name(const std::vector<Row>& rows, const std::vector<uint32_t>&
 template <class Row, class Name, class Mark>
 void apply(const Finish& f, const std::vector<Reason>& reasons, std::vector<Row>& rows, std::string_view what,
            const std::vector<uint32_t>& order, Name name, Mark mark) {
+  if (rows.empty()) return;  // said already
   for (const Reason& reason : reasons) {
     if (Row* row = find_row(rows, order, reason.name, name)) {
       mark(*row, reason);
     } else {
       f.fault(reason.spot, [&] {
-        return fmt::format("no {} is called '{}'{}", what, reason.name,
+        return fmt::format("no {} is called '{}'{}", what, shown(reason.name),
                            near_name(rows, order, reason.name, name));
       });
     }
@@ -161,8 +165,8 @@ void finish_premises(const Finish& f, EstateDraft& e) {
   for (const PremisesRow& row : rows)
     if (row.premises.riser > Length() && !row.premises.building_point)
       f.fault(row.spot, [&] {
-        return fmt::format("premises '{}' have a riser of {} m, but no building point", row.premises.name,
-                           metres_text(row.premises.riser, 1));
+        return fmt::format("premises '{}' has a riser of {} m, but no building point",
+                           shown(row.premises.name), metres_text(row.premises.riser, 1));
       });
 }
 
@@ -172,21 +176,23 @@ void finish_route(const Finish& f, const Names& names, RouteRow& row) {
   r.existing_duct = row.kind == RouteKind::existing_duct;
   if (row.kind == RouteKind::aerial || r.method == "aerial")
     f.fault(row.spot,
-            [&] { return fmt::format("route '{}' is aerial: aerial plant is not planned", r.name); });
+            [&] { return fmt::format("route '{}' is aerial: aerial plant is not planned", shown(r.name)); });
   if (r.existing_duct && r.bore == Length())
-    f.fault(row.spot, [&] { return fmt::format("existing duct '{}' needs 'bore'", r.name); });
+    f.fault(row.spot, [&] { return fmt::format("existing duct '{}' needs 'bore'", shown(r.name)); });
   if (!r.existing_duct && r.bore != Length())
-    f.fault(row.spot, [&] { return fmt::format("route '{}' has a bore, but its kind is trench", r.name); });
+    f.fault(row.spot,
+            [&] { return fmt::format("route '{}' has a bore, but its kind is trench", shown(r.name)); });
   if (!row.surface_given) {
     if (const uint32_t id = names.find(Refers::surfaces, "existing duct");
         r.existing_duct && id != UINT32_MAX)
       r.surface = SurfaceId(id);
     else
-      f.fault(row.spot, [&] { return fmt::format("route '{}' needs 'surface'", r.name); });
+      f.fault(row.spot, [&] { return fmt::format("route '{}' needs 'surface'", shown(r.name)); });
   }
   if (r.line.empty()) return;  // said already
   r.line.erase(std::unique(r.line.begin(), r.line.end()), r.line.end());
-  if (r.line.size() < 2) f.fault(row.spot, [&] { return fmt::format("route '{}' has no length", r.name); });
+  if (r.line.size() < 2)
+    f.fault(row.spot, [&] { return fmt::format("route '{}' has no length", shown(r.name)); });
 }
 
 void finish_routes(const Finish& f, Draft& d) {

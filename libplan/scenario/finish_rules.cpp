@@ -10,8 +10,11 @@ namespace plan {
 
 namespace {
 
+constexpr size_t most_stages = 4;  // headend, cabinet, branch point, building
+
 // A fault at the key that a path of keys leads to, as far as it exists.
 void fault_at(const Finish& f, std::initializer_list<std::string_view> path, const auto& make) {
+  if (f.reading.faults.full()) return f.reading.faults.add([] { return Diagnostic(); });  // only counted
   NodeRef at = f.document.root(), value = at;
   for (const std::string_view key : path) {
     const NodeRef pair = f.document.find_pair(value, key);
@@ -27,14 +30,14 @@ std::string mm(Length l) {
 
 void check_ducts(const Finish& f, const DuctCatalogue& c) {
   for (const Microduct& m : c.microducts)
-    if (m.id >= m.od)
+    if (m.id >= m.od && m.od > Length())  // zero was not read: said already
       fault_at(f, {"catalogue", "microducts", m.name, "bore"}, [&] {
         return fmt::format("bore {} is not below the outside diameter {}", mm(m.id), mm(m.od));
       });
   for (const Bundle& b : c.bundles) {
     if (!b.microduct.valid()) continue;
     const Microduct& m = c.microducts[b.microduct];
-    if (b.od < m.od)
+    if (b.od < m.od && b.od > Length())
       fault_at(f, {"catalogue", "bundles", b.name, "outside diameter"}, [&] {
         return fmt::format("bundle of {} is thinner than one of its microducts of {}", mm(b.od), mm(m.od));
       });
@@ -42,7 +45,7 @@ void check_ducts(const Finish& f, const DuctCatalogue& c) {
 }
 
 void check_direction(const Finish& f, const OpticalClass& c, std::string_view which, const Direction& d) {
-  if (d.min_loss > d.max_loss)
+  if (d.min_loss > d.max_loss && d.max_loss > Loss())
     fault_at(f, {"catalogue", "classes", c.name, which, "least loss"}, [&] {
       return fmt::format("least loss {} dB exceeds largest loss {} dB", shortest(in_decibels(d.min_loss)),
                          shortest(in_decibels(d.max_loss)));
@@ -62,9 +65,10 @@ void check_fibre(const Finish& f, const FibreCatalogue& c) {
   for (const FibreType& t : c.fibres) {
     const bool rising = std::is_sorted(t.attenuation.begin(), t.attenuation.end(),
                                        [](const auto& a, const auto& b) { return a.at < b.at; });
-    if (!rising || t.attenuation.empty())
-      fault_at(f, {"catalogue", "fibres", t.name, "attenuation"},
-               [&] { return fmt::format("attenuation of '{}' needs rows by rising wavelength", t.name); });
+    if (!rising)
+      fault_at(f, {"catalogue", "fibres", t.name, "attenuation"}, [&] {
+        return fmt::format("attenuation of '{}' needs rows by rising wavelength", shown(t.name));
+      });
   }
 }
 
@@ -74,9 +78,10 @@ bool has_splitter(const FibreCatalogue& c, int ratio) {
 }
 
 void check_split(const Finish& f, const Draft& d) {
-  if (d.split.empty())
-    fault_at(f, {"split"},
-             [] { return std::string("'split' is empty, a PON needs at least one split stage"); });
+  if (d.split.size() > most_stages)
+    return f.fault(d.split[most_stages].spot, [&] {
+      return fmt::format("'split' has {} stages, expected at most {}", d.split.size(), most_stages);
+    });
   for (size_t i = 0; i < d.split.size(); ++i) {
     const SplitStage& s = d.split[i].stage;
     if (!has_splitter(d.catalogue.fibre, s.ratio))
@@ -90,8 +95,27 @@ void check_split(const Finish& f, const Draft& d) {
   }
 }
 
+// All stages of a light path together against the classes that must be met.
+void check_product(const Finish& f, const Draft& d) {
+  const auto& classes = d.catalogue.fibre.classes;
+  if (d.split.empty() || d.split.size() > most_stages) return;
+  int64_t product = 1;
+  for (const SplitRow& row : d.split) product *= row.stage.ratio;
+  std::vector<int> held{d.optics.optical_class};
+  held.insert(held.end(), d.optics.also.begin(), d.optics.also.end());
+  for (const int k : held) {
+    if (static_cast<size_t>(k) >= classes.size()) continue;
+    const OpticalClass& c = classes[static_cast<size_t>(k)];
+    if (c.largest_split > 0 && product > c.largest_split)
+      f.fault(d.split.back().spot, [&] {
+        return fmt::format("split 1:{} exceeds the largest split 1:{} of class '{}'", product,
+                           c.largest_split, shown(c.name));
+      });
+  }
+}
+
 void check_fill(const Finish& f, std::string_view key, const FillRule& r) {
-  if (r.warn > r.fail)
+  if (r.warn > r.fail && r.fail > 0)
     fault_at(f, {"ducts", key, "warn"}, [&] {
       return fmt::format("warn at {} exceeds fail at {}", fixed(r.warn, 2), fixed(r.fail, 2));
     });
@@ -104,16 +128,16 @@ void check_rules(const Finish& f, const Draft& d) {
   const auto& radius = d.ducts.bundle_radius;
   const bool warmer =
       std::is_sorted(radius.begin(), radius.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
-  if (radius.empty() || !warmer)
+  if (!warmer)
     fault_at(f, {"ducts", "bundle radius"},
              [] { return std::string("'bundle radius' needs rows by rising temperature"); });
-  if (d.optics.splice_mean > d.optics.splice_max)
+  if (d.optics.splice_mean > d.optics.splice_max && d.optics.splice_max > Loss())
     fault_at(f, {"optics", "splice mean"}, [&] {
       return fmt::format("splice mean {} dB exceeds splice largest {} dB",
                          shortest(in_decibels(d.optics.splice_mean)),
                          shortest(in_decibels(d.optics.splice_max)));
     });
-  if (d.optics.connector_mean > d.optics.connector_max)
+  if (d.optics.connector_mean > d.optics.connector_max && d.optics.connector_max > Loss())
     fault_at(f, {"optics", "connector mean"}, [&] {
       return fmt::format("connector mean {} dB exceeds connector largest {} dB",
                          shortest(in_decibels(d.optics.connector_mean)),
@@ -127,6 +151,7 @@ void finish_rules(const Finish& f, const Draft& d, Scenario& into) {
   check_ducts(f, d.catalogue.ducts);
   check_fibre(f, d.catalogue.fibre);
   check_split(f, d);
+  check_product(f, d);
   check_rules(f, d);
   LayoutRules layout = d.layout;
   layout.split.clear();

@@ -41,7 +41,7 @@ bool kept(const Finish& f, const Draft& d, const PriceRow& row, size_t& foreign)
   }
   f.fault(row.spot, [&] {
     return fmt::format("price of '{}' is in {}, the scenario's currency is {}, amounts are never converted",
-                       row.price.item, row.written.currency, d.currency);
+                       shown(row.price.item), row.written.currency, shown(d.currency));
   });
   return false;
 }
@@ -55,11 +55,9 @@ std::vector<Price> price_list(const Finish& f, const Draft& d, const std::vector
     p.price = row.written.price, p.per = row.written.per;
     if (const PriceUnit usual = usual_unit(f, p.item, p.per); usual != p.per)
       f.fault(row.spot, [&] {
-        return fmt::format("price of '{}' is by {}, expected by {}", p.item, per_word(p.per),
+        return fmt::format("price of '{}' is by {}, expected by {}", shown(p.item), per_word(p.per),
                            per_word(usual));
       });
-    if (p.price.ten_thousandths < 0)
-      f.fault(row.spot, [&] { return fmt::format("price of '{}' is negative", p.item); });
     list.push_back(std::move(p));
   }
   sort_by(list, &Price::item);
@@ -70,16 +68,17 @@ void finish_prices(const Finish& f, const Draft& d, Scenario& into) {
   size_t foreign = 0, ignored = 0;
   const Prices prices{d.currency, price_list(f, d, d.prices, foreign)};
   Prices design{d.currency, price_list(f, d, d.design_prices, ignored)};
+  std::vector<std::string_view> named;
+  for (const PriceRow& row : d.design_prices) named.push_back(row.price.item);
+  std::sort(named.begin(), named.end());
   for (const Price& p : prices.list)
-    if (std::none_of(d.design_prices.begin(), d.design_prices.end(),
-                     [&](const PriceRow& row) { return row.price.item == p.item; }))
-      design.list.push_back(p);
+    if (!std::binary_search(named.begin(), named.end(), std::string_view(p.item))) design.list.push_back(p);
   sort_by(design.list, &Price::item);
   into.prices = Slice<Prices>(prices);
   into.design_prices = Slice<Prices>(std::move(design));
   if (foreign > 0)
-    f.warnings.push_back(
-        diagnostic({}, fmt::format("{} shipped prices are not in {} and are left out", foreign, d.currency)));
+    f.warnings.push_back(diagnostic(
+        {}, fmt::format("{} shipped prices are not in {} and are left out", foreign, shown(d.currency))));
 }
 
 void refuse_currency(const Finish& f, const Draft& d) {
@@ -89,7 +88,7 @@ void refuse_currency(const Finish& f, const Draft& d) {
   if (said.valid() && (d.currency.size() != 3 || !letters))
     f.reading.faults.add([&] {
       return f.document.fault(
-          said, fmt::format("'currency' is '{}', expected three letters, such as EUR", d.currency));
+          said, fmt::format("'currency' is '{}', expected three letters, such as EUR", shown(d.currency)));
     });
 }
 
@@ -101,9 +100,21 @@ void finish_stock(const Draft& d, Scenario& into) {
   into.stock = Slice<Stock>(std::move(stock));
 }
 
+bool too_many_crews(const Finish& f, const std::vector<CrewRow>& rows) {
+  constexpr int most = 10'000;
+  int crews = 0;
+  for (const CrewRow& row : rows) {
+    crews += row.number;
+    if (crews <= most) continue;
+    f.fault(row.spot, [&] { return fmt::format("{} crews up to here, expected at most {}", crews, most); });
+    return true;
+  }
+  return false;
+}
+
 void add_crews(const Finish& f, const CrewRow& row, Table<CrewId, Crew>& crews) {
   if (row.crew.skills.empty())
-    f.fault(row.spot, [&] { return fmt::format("crew '{}' has no skill", row.crew.name); });
+    f.fault(row.spot, [&] { return fmt::format("crew '{}' has no skill", shown(row.crew.name)); });
   for (int k = 1; k <= row.number; ++k) {
     Crew crew = row.crew;
     std::sort(crew.skills.begin(), crew.skills.end());
@@ -125,7 +136,7 @@ void refuse_equal_crews(const Finish& f, const std::vector<CrewRow>& rows, const
   for (size_t i = 1; i < names.size(); ++i)
     if (names[i].first == names[i - 1].first)
       f.fault(names[i].second->spot,
-              [&] { return fmt::format("two crews are called '{}'", names[i].first); });
+              [&] { return fmt::format("two crews are called '{}'", shown(names[i].first)); });
 }
 
 // The unit in which a task's output is counted.
@@ -141,7 +152,8 @@ bool name_rate(const Finish& f, const RateRow& row, Rate& rate) {
   const std::string_view task = name.substr(0, space);
   const auto at = std::find(task_words.begin(), task_words.end(), task);
   if (at == task_words.end()) {
-    f.fault(row.spot, [&] { return fmt::format("unknown task '{}'{}", task, suggestion(task, task_words)); });
+    f.fault(row.spot,
+            [&] { return fmt::format("unknown task '{}'{}", shown(task), suggestion(task, task_words)); });
     return false;
   }
   rate.task = static_cast<TaskKind>(at - task_words.begin());
@@ -152,7 +164,7 @@ bool name_rate(const Finish& f, const RateRow& row, Rate& rate) {
     f.fault(row.spot, [&] { return fmt::format("task '{}' has one rate, not one by surface", task); });
   else if (f.reading.names.find(Refers::surfaces, rate.surface) == UINT32_MAX)
     f.fault(row.spot, [&] {
-      return fmt::format("unknown surface '{}'{}", rate.surface,
+      return fmt::format("unknown surface '{}'{}", shown(rate.surface),
                          f.reading.names.suggestion(Refers::surfaces, rate.surface));
     });
   return true;
@@ -160,8 +172,10 @@ bool name_rate(const Finish& f, const RateRow& row, Rate& rate) {
 
 bool fill_rate(const Finish& f, const RateRow& row, Rate& rate) {
   if (row.gross_given == row.net_given) {
-    f.fault(row.spot,
-            [&] { return fmt::format("rate '{}' needs either 'per crew day' or 'each'", row.name); });
+    f.fault(row.spot, [&] {
+      return fmt::format("rate '{}' has {}, expected one of 'per crew day' and 'each'", shown(row.name),
+                         row.gross_given ? "both" : "neither");
+    });
     return false;
   }
   rate.gross = row.gross_given;
@@ -181,8 +195,10 @@ bool fill_rate(const Finish& f, const RateRow& row, Rate& rate) {
 
 void finish_crews(const Finish& f, const Draft& d, Scenario& into) {
   Crews crews;
-  for (const CrewRow& row : d.crews) add_crews(f, row, crews.crews);
-  refuse_equal_crews(f, d.crews, crews.crews);
+  if (!too_many_crews(f, d.crews)) {
+    for (const CrewRow& row : d.crews) add_crews(f, row, crews.crews);
+    refuse_equal_crews(f, d.crews, crews.crews);
+  }
   crews.calendar = {d.start, d.calendar.working_days, d.calendar.holidays, d.calendar.shift};
   std::vector<Weekday>& days = crews.calendar.working_days;
   std::sort(days.begin(), days.end());
@@ -207,12 +223,13 @@ void finish_site(const Finish& f, const Draft& d, Scenario& into) {
   std::sort(names.begin(), names.end());
   for (const Reason& reason : d.blocked_routes) {
     site.blocked_routes.push_back(reason.name);
-    if (std::binary_search(names.begin(), names.end(), std::string_view(reason.name))) continue;
+    if (names.empty() || std::binary_search(names.begin(), names.end(), std::string_view(reason.name)))
+      continue;
     const auto first =
         std::lower_bound(names.begin(), names.end(), std::string_view(reason.name).substr(0, 2));
     const auto near = std::span(names).subspan(static_cast<size_t>(first - names.begin()));
     f.fault(reason.spot, [&] {
-      return fmt::format("no route is called '{}'{}", reason.name,
+      return fmt::format("no route is called '{}'{}", shown(reason.name),
                          suggestion(reason.name, near.first(std::min<size_t>(near.size(), 5000))));
     });
   }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/text.h"
 #include "scenario/embedded.h"
 #include "scenario/merge.h"
 #include "scenario/reader.h"
@@ -26,13 +27,14 @@ class Layers {
 
   // The file and, below it, what it uses. `asked` is the name in the file above; invalid for the first.
   void add(const std::string& path, NodeRef asked) {
-    if (!may_open(path, asked)) return;
+    if (diagnostics.size() >= most_files || !may_open(path, asked)) return;
     Result<std::string> text = files_.text(path);
     if (!text) {
       for (Diagnostic& d : text.diagnostics)
-        diagnostics.push_back(asked.valid() && d.place.line == 0
-                                  ? tree_.fault(asked, fmt::format("cannot read '{}': {}", path, d.message))
-                                  : std::move(d));
+        diagnostics.push_back(
+            asked.valid() && d.place.line == 0
+                ? tree_.fault(asked, fmt::format("cannot read '{}': {}", shown_path(asked), d.message))
+                : std::move(d));
       return;
     }
     const Result<NodeRef> root = parse(path, std::move(*text));
@@ -47,7 +49,10 @@ class Layers {
   void merge(NodeRef like) {
     tree_.select_file(tree_.file(like));
     const NodeRef root = tree_.add(TreeKind::mapping, "", 1, 1);
-    for (const NodeRef layer : layers_) merge_into(tree_, root, layer);
+    for (const NodeRef layer : layers_) {
+      find_misfits(tree_, root, layer, diagnostics);
+      merge_into(tree_, root, layer);
+    }
     tree_.set_root(root);
   }
   NodeRef top() const { return layers_.back(); }
@@ -56,13 +61,18 @@ class Layers {
   Diagnostics diagnostics;
 
  private:
+  // The file named at `asked`, cut where the name is absurd.
+  std::string shown_path(NodeRef asked) const {
+    return beside(tree_.file_name(tree_.file(asked)), shown(tree_.text(asked)));
+  }
+
   bool may_open(const std::string& path, NodeRef asked) {
     std::string message;
     if (const auto at = std::find(open_.begin(), open_.end(), path); at != open_.end()) {
-      message = fmt::format("'{}' uses itself", path);
-      for (auto via = at + 1; via != open_.end(); ++via) message += fmt::format(" by way of '{}'", *via);
+      message = fmt::format("'{}' uses itself", shown_path(asked));
+      if (at + 1 != open_.end()) message += fmt::format(" by way of '{}'", open_.back());
     } else if (std::find(seen_.begin(), seen_.end(), path) != seen_.end()) {
-      message = fmt::format("'{}' is used twice", path);
+      message = fmt::format("'{}' is used twice", shown_path(asked));
     } else if (seen_.size() >= most_files) {
       message = fmt::format("more than {} files are used", most_files);
     }
@@ -74,7 +84,8 @@ class Layers {
   Result<NodeRef> parse(const std::string& path, std::string text) {
     Result<NodeRef> root = read_yaml(path, std::move(text), tree_);
     if (root && tree_.kind(*root) != TreeKind::mapping)
-      root = failed<NodeRef>(tree_.fault(*root, "a scenario is written as keys with values"));
+      root = failed<NodeRef>(tree_.fault(
+          *root, fmt::format("the file is {}, expected keys with values", found_text(tree_, *root))));
     diagnostics.insert(diagnostics.end(), root.diagnostics.begin(), root.diagnostics.end());
     return root;
   }
@@ -111,6 +122,7 @@ Result<Tree> read_layers(const Files& files, const std::string& path) {
   layers.add(path, {});
   if (!layers.diagnostics.empty()) return {{}, std::move(layers.diagnostics)};
   layers.merge(layers.top());
+  if (!layers.diagnostics.empty()) return {{}, std::move(layers.diagnostics)};
   return good(std::move(tree));
 }
 

@@ -8,7 +8,10 @@ namespace plan {
 // Merges mapping `upper` into mapping `lower` of the same tree. Nodes of `upper` may be shared by both
 // afterwards.
 void merge_into(Tree& tree, NodeRef lower, NodeRef upper);
-// A new mapping at the place of `like`, with the same pairs as it had.
-NodeRef same_mapping(Tree& tree, NodeRef like);
+// Where `upper` has something else than keys with values for a key that has them in `lower`: merged, it
+// would sweep away what stands there.
+void find_misfits(const Tree& tree, NodeRef lower, NodeRef upper, Diagnostics& into);
+// A new mapping at the place of `like`, with the same pairs as it had, but for one key.
+NodeRef same_mapping(Tree& tree, NodeRef like, std::string_view without = "");
 
 }  // namespace plan

@@ -41,7 +41,7 @@ crews:
 - Positions are pairs of plain numbers, east then north, in metres, or longitude then latitude in degrees.
 - Premises, routes and sites stand inline as lists, or in a GeoJSON or CSV file named instead of the list. A file
   uses the same words: columns of a CSV file or properties of a GeoJSON feature are the keys below; the position
-  of a CSV row is text, `at` as `12.5 40` and `line` as `0 0, 12.5 40`. An empty cell is a key left out.
+  of a CSV row stands in columns `x` and `y`, its line as text, `0 0, 12.5 40`. An empty cell is a key left out.
 - Layers: shipped data, below the files of `use` in their order, below the scenario, below an edit. Mappings merge
   key by key; everything else, lists too, is replaced whole. File names are read beside the file that names them.
 - Aliases, anchors, tags, repeated keys and second documents are refused. All faults are told at once.
@@ -55,6 +55,7 @@ std::string range(const Field& f) {
   const auto end = [&](double v) {
     return f.kind == Kind::ratio ? fmt::format("1:{}", v)
            : is_amount(f.kind)   ? amount_text(f.kind, v)
+           : v == std::round(v)  ? fixed(v, 0)
                                  : shortest(v);
   };
   if (low && high) return fmt::format("{} to {}", end(f.least), end(f.most));

@@ -1,5 +1,6 @@
 #include "scenario/projection.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace plan {
@@ -52,13 +53,19 @@ Metres project(double longitude, double latitude) {
   return {rectifying * eta, rectifying * xi};
 }
 
+// A quarter turn from the origin the series runs off: what lies farther is not told apart.
+int64_t millimetres_within_reach(double metres) {
+  constexpr double reach = 1e12;
+  return std::llround(std::clamp(metres * 1000, -reach, reach));
+}
+
 }  // namespace
 
 Projection::Projection(Geographic origin) : origin_(origin), northing_(project(0, origin.latitude).north) {}
 
 Point Projection::plane(Geographic g) const {
   const Metres m = project(g.longitude - origin_.longitude, g.latitude);
-  return {std::llround(m.east * 1000), std::llround((m.north - northing_) * 1000)};
+  return {millimetres_within_reach(m.east), millimetres_within_reach(m.north - northing_)};
 }
 
 Geographic Projection::geographic(Point p) const {

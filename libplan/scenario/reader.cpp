@@ -13,7 +13,7 @@ namespace plan {
 namespace {
 
 constexpr size_t longest_name = 200;
-constexpr size_t most_told = 100;        // unknown keys of one table
+constexpr size_t most_told = 100;         // unknown keys of one table
 constexpr size_t most_candidates = 5000;  // that a suggestion is looked for among
 
 }  // namespace
@@ -84,6 +84,7 @@ std::string_view what_is(Refers r) {
 }
 
 std::string beside(const std::string& from, std::string_view name) {
+  while (name.substr(0, 2) == "./") name.remove_prefix(2);
   const size_t slash = from.rfind('/');
   if (slash == std::string::npos || (!name.empty() && name[0] == '/')) return std::string(name);
   return from.substr(0, slash + 1) + std::string(name);
@@ -133,7 +134,8 @@ void fault(Reading& r, NodeRef n, const auto& make) {
 }
 
 void expects(Reading& r, NodeRef n, std::string_view what, NodeRef found, std::string_view expected) {
-  fault(r, n, [&] { return fmt::format("{} is {}, expected {}", what, found_text(*r.tree, found), expected); });
+  fault(r, n,
+        [&] { return fmt::format("{} is {}, expected {}", what, found_text(*r.tree, found), expected); });
 }
 
 void read_entry(Reading& r, NodeRef at, NodeRef node, const Field& f, void* entry) {
@@ -170,9 +172,8 @@ void read_named(Reading& r, NodeRef at, NodeRef node, const Field& f, void* obje
                            r.names.suggestion(f.refers, name));
       });
     if (trimmed(name).empty() || name.size() > longest_name || holds_control(name))
-      fault(r, pair, [&] {
-        return fmt::format("a name has 1 to {} bytes and no control character", longest_name);
-      });
+      fault(r, pair,
+            [&] { return fmt::format("a name has 1 to {} bytes and no control character", longest_name); });
     if (left_out(t, t.value(pair))) continue;
     void* entry = f.into(object);
     *f.mapping->name_into(entry) = std::string(name);
@@ -231,6 +232,17 @@ bool first_told(Reading& r, std::string_view key) {
   return false;
 }
 
+uint64_t bit_of(const Mapping& m, const Field& f) {
+  return uint64_t{1} << (&f - m.fields.data());
+}
+
+// A feature's point where the rows are lines, or the reverse: the field it was meant for.
+const Field* other_geometry(const Reading& r, const Mapping& m, std::string_view key) {
+  size_t hint = 0;
+  if (!r.table || (key != "at" && key != "line")) return nullptr;
+  return find_field(m, key == "at" ? "line" : "at", hint);
+}
+
 bool blank_cell(const Reading& r, NodeRef node) {
   return r.table && (r.tree->kind(node) == TreeKind::null ||
                      (r.tree->kind(node) == TreeKind::scalar && r.tree->text(node).empty()));
@@ -241,17 +253,27 @@ bool blank_cell(const Reading& r, NodeRef node) {
 void read_mapping(Reading& r, NodeRef at, NodeRef node, const Mapping& m, void* object) {
   const Tree& t = *r.tree;
   if (t.kind(node) != TreeKind::mapping)
-    return expects(r, at, t.kind(at) == TreeKind::pair ? fmt::format("'{}'", shown(t.text(at))) : std::string(m.name),
-                   node, "keys with values");
+    return expects(
+        r, at, t.kind(at) == TreeKind::pair ? fmt::format("'{}'", shown(t.text(at))) : std::string(m.name),
+        node, "keys with values");
   uint64_t seen = 0;
   size_t hint = 0;
   for (NodeRef pair = t.first_child(node); pair.valid(); pair = t.next(pair)) {
     const Field* f = find_field(m, t.text(pair), hint);
     if (!f) {
-      if (first_told(r, t.text(pair))) fault(r, pair, [&] { return unknown_key(m, t.text(pair)); });
+      if (const Field* other = other_geometry(r, m, t.text(pair))) {
+        seen |= bit_of(m, *other);
+        const bool point = other->key == "line";
+        fault(r, pair, [&] {
+          return fmt::format("{} is a {}, expected a {}", m.name, point ? "point" : "line",
+                             point ? "line" : "point");
+        });
+      } else if (first_told(r, t.text(pair))) {
+        fault(r, pair, [&] { return unknown_key(m, t.text(pair)); });
+      }
       continue;
     }
-    const uint64_t bit = uint64_t{1} << (f - m.fields.data());
+    const uint64_t bit = bit_of(m, *f);
     if (blank_cell(r, t.value(pair))) continue;
     if (seen & bit) fault(r, pair, [&] { return fmt::format("key '{}' stands twice", f->key); });
     seen |= bit;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/text.h"
 #include "scenario/draft.h"
 #include "scenario/finish.h"
 #include "scenario/layers.h"
@@ -15,6 +16,7 @@ namespace plan {
 namespace {
 
 constexpr size_t inline_rows_worth_a_file = 100'000;
+constexpr size_t most_edits = 200;  // each is read in whole before anything is planned
 
 bool is_left_out(const Tree& t, NodeRef entry) {
   const NodeRef offered = t.find(entry, "offered");
@@ -84,14 +86,19 @@ const Field* estate_field() {
 }
 
 void refuse_empty(const Finish& f, const Draft& d, const Scenario& s) {
+  const bool clean = f.reading.faults.none();
   const auto at = [&](std::string_view key, std::string message) {
     const NodeRef pair = f.document.find_pair(f.document.root(), key);
-    if (pair.valid() && f.reading.faults.none())
-      f.reading.faults.add([&] { return f.document.fault(pair, message); });
+    if (pair.valid() && clean) f.reading.faults.add([&] { return f.document.fault(pair, message); });
   };
   if (s.demand->premises.empty()) at("estate", "the estate has no premises");
   if (s.demand->routes.empty()) at("estate", "the estate has no routes");
   if (s.demand->headends.empty()) at("headends", "the estate has no headend");
+  if (d.split.empty()) at("split", "a PON needs at least one split stage");
+  if (d.ducts.bundle_radius.empty()) at("ducts", "'bundle radius' has no rows");
+  for (const FibreType& t : d.catalogue.fibre.fibres)
+    if (t.attenuation.empty())
+      at("catalogue", fmt::format("'attenuation' of '{}' has no rows", shown(t.name)));
   if (d.crews.empty()) at("crews", "there is no crew");
   if (d.calendar.working_days.empty()) at("calendar", "there is no working day");
 }
@@ -163,6 +170,13 @@ bool touches_estate(const Tree& t, NodeRef change) {
   return false;
 }
 
+// Where the edit does not fit the shape of what it changes.
+Diagnostics misfits(const Scenario& base, const Edit& edit) {
+  Diagnostics found;
+  find_misfits(*base.document, base.document->root(), edit.change, found);
+  return found;
+}
+
 std::shared_ptr<const Tree> merged(const Scenario& base, const Edit& edit) {
   auto tree = std::make_shared<Tree>(*base.document);
   const NodeRef root = same_mapping(*tree, tree->root());
@@ -184,11 +198,18 @@ void check_edits(const Files& files, const Scenario& s, Faults& faults) {
   std::vector<std::string_view> names;
   for (const Edit& e : s.edits) {
     if (!e.change.valid()) continue;
+    if (names.size() >= most_edits)
+      return faults.add(
+          [&] { return s.document->fault(e.change, fmt::format("more than {} edits", most_edits)); });
     refuse_nested(s, e, faults);
     if (std::find(names.begin(), names.end(), e.name) != names.end())
-      faults.add(
-          [&] { return s.document->fault(e.change, fmt::format("two edits are called '{}'", e.name)); });
+      faults.add([&] {
+        return s.document->fault(e.change, fmt::format("two edits are called '{}'", shown(e.name)));
+      });
     names.push_back(e.name);
+    const Diagnostics unlike = misfits(s, e);
+    for (const Diagnostic& d : unlike) faults.add([&] { return d; });
+    if (!unlike.empty()) continue;
     const Read read =
         read_document(files, merged(s, e), touches_estate(*s.document, e.change) ? nullptr : &s);
     for (const Diagnostic& d : read.faults.sorted()) faults.add([&] { return d; });
@@ -215,6 +236,7 @@ Result<Scenario> read_scenario(const Files& files, const std::string& path) {
 }
 
 Result<Scenario> edited(const Files& files, const Scenario& base, const Edit& edit) {
+  if (Diagnostics unlike = misfits(base, edit); !unlike.empty()) return {{}, std::move(unlike)};
   const bool estate = touches_estate(*base.document, edit.change);
   Read read = read_document(files, merged(base, edit), estate ? nullptr : &base);
   if (!read.faults.none()) return {{}, read.faults.sorted()};

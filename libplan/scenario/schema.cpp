@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/check.h"
 #include "base/text.h"
 #include "scenario/draft.h"
 
@@ -116,6 +117,7 @@ void collect(const Mapping& m, std::vector<Definition>& found) {
       at->row = at->row && row;
       continue;
     }
+    for (const Definition& d : found) PLAN_CHECK(definition(*d.mapping) != definition(*f.mapping));
     found.push_back({f.mapping, row});
     collect(*f.mapping, found);
   }

@@ -85,7 +85,9 @@ bool position_misfit(Reading& r, NodeRef n, const Field& f) {
   const auto why = [&] {
     if (t.kind(n) == TreeKind::list) {
       const size_t numbers = count_children(t, n);
-      if (numbers != 2) return fmt::format("'{}' has {} numbers in a position, expected 2", f.key, numbers);
+      if (numbers != 2)
+        return fmt::format("'{}' has {} {} in a position, expected 2", f.key, numbers,
+                           numbers == 1 ? "number" : "numbers");
       if (std::string far = outside(r, n); !far.empty()) return fmt::format("'{}': {}", f.key, far);
     }
     return fmt::format("'{}' is no {}, {}", f.key, expected(Kind::position).substr(2),
@@ -97,8 +99,9 @@ bool position_misfit(Reading& r, NodeRef n, const Field& f) {
 
 bool line_misfit(Reading& r, NodeRef n, const Field& f, size_t positions) {
   r.faults.add([&] {
-    return r.tree->fault(n, positions == 1 ? fmt::format("'{}' has 1 position, expected at least 2", f.key)
-                                           : fmt::format("'{}' is no {}", f.key, expected(Kind::line).substr(2)));
+    return r.tree->fault(n, positions == 1
+                                ? fmt::format("'{}' has 1 position, expected at least 2", f.key)
+                                : fmt::format("'{}' is no {}", f.key, expected(Kind::line).substr(2)));
   });
   return false;
 }

@@ -41,7 +41,7 @@ constexpr Field layout_fields[] = {
 
 constexpr Field fill_fields[] = {
     field<&FillRule::warn>("warn", "area share above which it is noted").as(Kind::share).from(0, 1),
-    field<&FillRule::fail>("fail", "area share above which it is refused").as(Kind::share).from(0, 1),
+    field<&FillRule::fail>("fail", "area share above which it is refused").as(Kind::share).from(0.01, 1),
 };
 constexpr Mapping fill_words{"a fill rule", "Area of what lies inside over the area of the bore.",
                              fill_fields};
@@ -60,7 +60,8 @@ constexpr Field duct_fields[] = {
         .after("from memory: 10-20 %"),
     field<&D::bundles_per_span>("bundles per span", "most bundles side by side").from(1, 50).after(proposed),
     field<&D::buried_joints>("buried joints", "most microduct joints in a branch closure without a chamber")
-        .from(0, 1000).after(proposed),
+        .from(0, 1000)
+        .after(proposed),
     field<&D::taper_below>("taper below", "a run ends where less than this share of its ways goes on")
         .as(Kind::share)
         .from(0, 1)

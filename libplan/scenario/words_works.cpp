@@ -156,7 +156,7 @@ constexpr Mapping crew_words{"a crew", "People who work together.", crew_fields,
 constexpr Mapping calendar_words{"the calendar", "Working days and hours.", calendar_fields};
 constexpr Mapping rate_words{"a rate", "Output of one crew: 'per crew day' or 'each', not both.", rate_fields,
                              text_of<&R::name>, spot_of<&R::spot>};
-constexpr Mapping site_state_words{"the site", "What is already fixed on site.", site_state_fields};
+constexpr Mapping site_state_words{"the site state", "What is already fixed on site.", site_state_fields};
 constexpr Mapping scenario_words{"the scenario", "One estate, what is demanded, and who builds it.",
                                  scenario_fields};
 

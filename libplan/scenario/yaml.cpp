@@ -63,13 +63,16 @@ bool closed(std::string_view text, size_t open) {
   return false;
 }
 
+constexpr std::string_view no_aliases = "aliases are refused, write the value out";
+constexpr std::string_view unknown_alias = "the referenced anchor is not defined";
 constexpr std::string_view end_of_list = "end of sequence flow not found";
 constexpr std::string_view end_of_mapping = "end of map flow not found";
 
 // The parser's reasons that say little to a person who did not write a parser.
 std::string in_words(const std::string& reason) {
   constexpr std::pair<std::string_view, std::string_view> words[] = {
-      {"illegal map value", "no key can stand here; a text that holds ': ' is written in quotes"},
+      {"illegal map value",
+       "no key can stand here: look at the indentation, and quote a text that holds ': '"},
       {"end of map not found", "a key with ':' is expected here, or an end of its mapping"},
       {"end of sequence not found", "a '-' is expected here, or an end of its list"},
       {"illegal flow end", "this bracket closes none that is open here"},
@@ -99,7 +102,7 @@ class TreeBuilder : public YAML::EventHandler {
                              : node(TreeKind::null, "", mark));
   }
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
-    stop(mark, "aliases are refused, write the value out");
+    stop(mark, std::string(no_aliases));
   }
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
@@ -137,6 +140,8 @@ class TreeBuilder : public YAML::EventHandler {
     if (tab < begin) {
       mark.column = static_cast<int>(tab);
       fault(mark, "a tab cannot indent, use spaces");
+    } else if (reason == unknown_alias) {
+      fault(mark, std::string(no_aliases));
     } else if ((reason == end_of_list || reason == end_of_mapping) && !open_.empty()) {
       fault(open_.back().node,
             fmt::format("the '{}' that begins here is never closed", reason == end_of_list ? '[' : '{'));

@@ -54,7 +54,7 @@ const Rate* TaskMaker::rate_of(SurfaceId surface) const {
 }
 
 // Of the open task, and of one more piece.
-Work TaskMaker::duration_with(const Rate* rate, const Piece* next) const {
+Work TaskMaker::duration_with(const Rate* rate, const TaskPiece* next) const {
   Doing d{in_units(kind_, open_.amount), places_, static_cast<int>(things_.size()), running_};
   if (next != nullptr) {
     d.amount = in_units(kind_, open_.amount + next->amount);
@@ -65,12 +65,12 @@ Work TaskMaker::duration_with(const Rate* rate, const Piece* next) const {
   return rates_.duration_of(rate, d);
 }
 
-void TaskMaker::add(TaskKind kind, const std::vector<Piece>& pieces) {
+void TaskMaker::add(TaskKind kind, const std::vector<TaskPiece>& pieces) {
   kind_ = kind;
   first_ = static_cast<uint32_t>(out_.tasks.size());
   const Work limit = minutes(rates_.shift().minutes() / 2);
   const Rate* rate = nullptr;
-  for (const Piece& p : pieces) {
+  for (const TaskPiece& p : pieces) {
     const bool elsewhere = kind == TaskKind::splice && p.at != last_place_;
     const bool other = p.area != open_.area || p.surface != open_.surface || elsewhere;
     if (!things_.empty() && (other || things_.size() >= most_things || duration_with(rate, &p) > limit))
@@ -90,7 +90,7 @@ void TaskMaker::add(TaskKind kind, const std::vector<Piece>& pieces) {
   close();
 }
 
-void TaskMaker::open(const Piece& p) {
+void TaskMaker::open(const TaskPiece& p) {
   open_ = Task();
   open_.kind = kind_;
   open_.area = p.area;

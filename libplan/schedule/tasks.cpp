@@ -11,23 +11,23 @@ class Pieces {
   explicit Pieces(const ScheduleInput& input, const Rates& rates) : in_(input), rates_(rates) {}
 
   // Streets in order, each with its surfaces.
-  std::vector<Piece> spans() const {
-    std::vector<Piece> out;
+  std::vector<TaskPiece> spans() const {
+    std::vector<TaskPiece> out;
     for (const SpanId s : in_.takeoff.opened.ids()) {
       const Span& span = in_.network.spans[s];
       const int64_t length = to_whole_millimetres(in_.takeoff.opened[s]);
       if (length > 0) out.push_back({in_.takeoff.span_area[s], span.surface, span.from, s.value, length});
     }
-    const auto route = [&](const Piece& p) { return in_.network.spans[SpanId(p.thing)].route; };
-    std::sort(out.begin(), out.end(), [&](const Piece& a, const Piece& b) {
+    const auto route = [&](const TaskPiece& p) { return in_.network.spans[SpanId(p.thing)].route; };
+    std::sort(out.begin(), out.end(), [&](const TaskPiece& a, const TaskPiece& b) {
       return std::tuple(a.area, a.surface, route(a), a.thing) <
              std::tuple(b.area, b.surface, route(b), b.thing);
     });
     return out;
   }
 
-  std::vector<Piece> runs() const {
-    std::vector<Piece> out;
+  std::vector<TaskPiece> runs() const {
+    std::vector<TaskPiece> out;
     for (const RunId r : in_.ducts.runs.ids())
       out.push_back({in_.takeoff.run_area[r],
                      {},
@@ -37,16 +37,16 @@ class Pieces {
     return by_area(std::move(out));
   }
 
-  std::vector<Piece> chambers() const {
-    std::vector<Piece> out;
+  std::vector<TaskPiece> chambers() const {
+    std::vector<TaskPiece> out;
     const Table<NodeId, StationId> area = node_areas();
     for (const BranchPoint& b : in_.ducts.branch_points)
       if (b.chamber.valid()) out.push_back({area[b.node], {}, b.node, b.node.value, 1});
     return by_area(std::move(out));
   }
 
-  std::vector<Piece> cabinets() const {
-    std::vector<Piece> out;
+  std::vector<TaskPiece> cabinets() const {
+    std::vector<TaskPiece> out;
     for (const StationId s : in_.layout.stations.ids()) {
       const Station& station = in_.layout.stations[s];
       if (station.kind == StationKind::cabinet)
@@ -55,8 +55,8 @@ class Pieces {
     return by_area(std::move(out));
   }
 
-  std::vector<Piece> joints() const {
-    std::vector<Piece> out;
+  std::vector<TaskPiece> joints() const {
+    std::vector<TaskPiece> out;
     for (size_t i = 0; i < in_.ducts.joints.size(); ++i) {
       const Joint& j = in_.ducts.joints[i];
       if (j.kind != JointKind::block_connector)
@@ -65,8 +65,8 @@ class Pieces {
     return merged(std::move(out));
   }
 
-  std::vector<Piece> proofs() const {
-    std::vector<Piece> out;
+  std::vector<TaskPiece> proofs() const {
+    std::vector<TaskPiece> out;
     for (const LinkId l : in_.layout.links.ids())
       if (in_.takeoff.proven[l] != 0)
         out.push_back(
@@ -74,8 +74,8 @@ class Pieces {
     return by_area(std::move(out));
   }
 
-  std::vector<Piece> blows() const {
-    std::vector<Piece> out;
+  std::vector<TaskPiece> blows() const {
+    std::vector<TaskPiece> out;
     for (const LinkId l : in_.layout.links.ids())
       if (in_.takeoff.blown[l] != 0)
         out.push_back({in_.takeoff.link_area[l],
@@ -84,7 +84,7 @@ class Pieces {
                        l.value,
                        to_whole_millimetres(in_.fibre.cables[l].duct_length),
                        in_.blowing.blows[l].running});
-    std::sort(out.begin(), out.end(), [](const Piece& a, const Piece& b) {
+    std::sort(out.begin(), out.end(), [](const TaskPiece& a, const TaskPiece& b) {
       return std::tuple(a.area, a.at, a.thing) < std::tuple(b.area, b.at, b.thing);
     });
     return out;
@@ -92,8 +92,8 @@ class Pieces {
 
   // The splices of a station are shared out over the areas of its outgoing links by fibres, so that a
   // headend does not wait for its last feeder; then cut into pieces that fit half a shift.
-  std::vector<Piece> splices() const {
-    std::vector<Piece> out;
+  std::vector<TaskPiece> splices() const {
+    std::vector<TaskPiece> out;
     Table<StationId, int64_t> fibres(in_.layout.stations.size()), seen(in_.layout.stations.size()),
         given(in_.layout.stations.size());
     for (const LinkId l : in_.layout.links.ids())
@@ -111,8 +111,8 @@ class Pieces {
     return cut_to_shifts(merged(std::move(out)));
   }
 
-  std::vector<Piece> dwellings(bool at_station) const {
-    std::vector<Piece> out;
+  std::vector<TaskPiece> dwellings(bool at_station) const {
+    std::vector<TaskPiece> out;
     for (const DwellingId d : in_.fibre.dwellings.ids()) {
       const Dwelling& dwelling = in_.fibre.dwellings[d];
       if (dwelling.state != LightState::lit || !dwelling.link.valid()) continue;
@@ -125,8 +125,8 @@ class Pieces {
   }
 
  private:
-  static std::vector<Piece> by_area(std::vector<Piece> pieces) {
-    std::sort(pieces.begin(), pieces.end(), [](const Piece& a, const Piece& b) {
+  static std::vector<TaskPiece> by_area(std::vector<TaskPiece> pieces) {
+    std::sort(pieces.begin(), pieces.end(), [](const TaskPiece& a, const TaskPiece& b) {
       return std::tuple(a.area, a.thing) < std::tuple(b.area, b.thing);
     });
     return pieces;
@@ -150,14 +150,14 @@ class Pieces {
     return link.to.valid() ? in_.layout.stations[link.to].node : in_.network.premises_nodes[link.premises];
   }
 
-  void splice_piece(std::vector<Piece>& out, StationId s, StationId area, int64_t n) const {
+  void splice_piece(std::vector<TaskPiece>& out, StationId s, StationId area, int64_t n) const {
     if (n > 0) out.push_back({area, {}, in_.layout.stations[s].node, s.value, n});
   }
 
-  static std::vector<Piece> merged(std::vector<Piece> pieces) {
+  static std::vector<TaskPiece> merged(std::vector<TaskPiece> pieces) {
     pieces = by_area(std::move(pieces));
     size_t n = 0;
-    for (const Piece& p : pieces) {
+    for (const TaskPiece& p : pieces) {
       if (n > 0 && pieces[n - 1].area == p.area && pieces[n - 1].thing == p.thing)
         pieces[n - 1].amount += p.amount;
       else
@@ -167,12 +167,12 @@ class Pieces {
     return pieces;
   }
 
-  std::vector<Piece> cut_to_shifts(std::vector<Piece> pieces) const {
+  std::vector<TaskPiece> cut_to_shifts(const std::vector<TaskPiece>& pieces) const {
     const Rate* rate = rates_.find(TaskKind::splice, {});
     const double fits = rates_.amount_within(rate, minutes(rates_.shift().minutes() / 2));
     const int64_t most = std::max<int64_t>(1, static_cast<int64_t>(fits));
-    std::vector<Piece> out;
-    for (Piece p : pieces)
+    std::vector<TaskPiece> out;
+    for (TaskPiece p : pieces)
       for (int64_t left = p.amount; left > 0; left -= most) {
         p.amount = rate == nullptr ? left : std::min(left, most);
         out.push_back(p);
@@ -198,18 +198,18 @@ TaskIndex make_tasks(const ScheduleInput& in, const Rates& rates, Schedule& out)
   const Pieces pieces(in, rates);
   TaskMaker maker(in, rates, out);
   TaskIndex index;
-  const auto add = [&](TaskKind kind, const std::vector<Piece>& list, size_t things) {
+  const auto add = [&](TaskKind kind, const std::vector<TaskPiece>& list, size_t things) {
     maker.add(kind, list);
     return maker.task_of(things);
   };
-  const auto add_by_area = [&](TaskKind kind, const std::vector<Piece>& list) {
+  const auto add_by_area = [&](TaskKind kind, const std::vector<TaskPiece>& list) {
     const size_t first = out.tasks.size();
     maker.add(kind, list);
     return AreaTasks(out, first);
   };
   const size_t spans = in.network.spans.size(), nodes = in.network.at.size();
   const size_t links = in.layout.links.size(), dwellings = in.fibre.dwellings.size();
-  const std::vector<Piece> opened = pieces.spans();
+  const std::vector<TaskPiece> opened = pieces.spans();
   index.dig = add(TaskKind::dig, opened, spans);
   index.lay = add(TaskKind::lay, pieces.runs(), in.ducts.runs.size());
   index.chamber = add(TaskKind::chamber, pieces.chambers(), nodes);

@@ -10,7 +10,7 @@
 namespace plan {
 
 // One thing to be worked on, before things are gathered into tasks.
-struct Piece {
+struct TaskPiece {
   StationId area;
   SurfaceId surface;
   NodeId at;
@@ -24,15 +24,15 @@ struct Piece {
 class TaskMaker {
  public:
   TaskMaker(const ScheduleInput& input, const Rates& rates, Schedule& out);
-  void add(TaskKind kind, const std::vector<Piece>& pieces);
+  void add(TaskKind kind, const std::vector<TaskPiece>& pieces);
   // The task of each thing of the kind last added; where a thing is in several, the first.
   std::vector<TaskId> task_of(size_t things) const;
 
  private:
-  void open(const Piece& p);
+  void open(const TaskPiece& p);
   void close();
   const Rate* rate_of(SurfaceId surface) const;
-  Work duration_with(const Rate* rate, const Piece* next) const;
+  Work duration_with(const Rate* rate, const TaskPiece* next) const;
   const ScheduleInput& in_;
   const Rates& rates_;
   Schedule& out_;

@@ -37,8 +37,8 @@ class DuctCounter {
       const int64_t length = to_whole_millimetres(c_.out.opened[s]);
       const StationId area = c_.out.span_area[s];
       const ItemId open = c_.book.of(ItemKind::opening, in_.network.spans[s].surface.value);
-      c_.sums.add(open, area, Reason::opened_span, length);
-      c_.sums.add(c_.book.part(Part::warning_tape), area, Reason::opened_span, length);
+      c_.sums.add(open, area, QuantityReason::opened_span, length);
+      c_.sums.add(c_.book.part(NamedPart::warning_tape), area, QuantityReason::opened_span, length);
     }
   }
 
@@ -49,9 +49,9 @@ class DuctCounter {
       const ItemId item = c_.book.of(ItemKind::bundle, run.bundle.value);
       const Length tail = tails(r);
       const int64_t nominal = to_whole_millimetres(run.length);
-      c_.sums.add(item, area, Reason::laid_run, nominal);
-      c_.sums.add(item, area, Reason::tail, to_whole_millimetres(tail));
-      c_.sums.add(c_.book.work(TaskKind::lay), area, Reason::work_done, nominal);
+      c_.sums.add(item, area, QuantityReason::laid_run, nominal);
+      c_.sums.add(item, area, QuantityReason::tail, to_whole_millimetres(tail));
+      c_.sums.add(c_.book.work(TaskKind::lay), area, QuantityReason::work_done, nominal);
       c_.out.cuts.push_back({item, whole_millimetres(nominal) + tail, r, {}});
       seals(run, area);
     }
@@ -67,7 +67,7 @@ class DuctCounter {
       c_.out.joint_areas.push_back(area);
       c_.sums.add(item, area, joint_reason(j.kind), 1);
       if (j.kind != JointKind::block_connector)
-        c_.sums.add(c_.book.work(TaskKind::couple), area, Reason::work_done, 1);
+        c_.sums.add(c_.book.work(TaskKind::couple), area, QuantityReason::work_done, 1);
     }
   }
 
@@ -76,12 +76,12 @@ class DuctCounter {
     for (const BranchPoint& b : in_.ducts.branch_points) {
       const StationId area = node_area_[b.node];
       if (b.chamber.valid()) {
-        c_.sums.add(c_.book.of(ItemKind::chamber, b.chamber.value), area, Reason::branch_chamber, 1);
-        c_.sums.add(c_.book.work(TaskKind::chamber), area, Reason::work_done, 1);
+        c_.sums.add(c_.book.of(ItemKind::chamber, b.chamber.value), area, QuantityReason::branch_chamber, 1);
+        c_.sums.add(c_.book.work(TaskKind::chamber), area, QuantityReason::work_done, 1);
         continue;
       }
       if (!closure.valid()) missing(FittingKind::branch_closure, b.node, {});
-      c_.sums.add(closure, area, Reason::branch, 1);
+      c_.sums.add(closure, area, QuantityReason::branch, 1);
     }
   }
 
@@ -117,11 +117,11 @@ class DuctCounter {
     if (walls == 0) return;
     const Bundle& b = in_.duct_catalogue.bundles[run.bundle];
     const ItemId whole = fitting(FittingKind::entry_seal, {b.od, b.od});
-    if (whole.valid()) return c_.sums.add(whole, area, Reason::wall_passed, walls, walls);
+    if (whole.valid()) return c_.sums.add(whole, area, QuantityReason::wall_passed, walls, walls);
     const Length od = in_.duct_catalogue.microducts[b.microduct].od;
     const ItemId each = fitting(FittingKind::entry_seal, {od, od});
     if (!each.valid()) missing(FittingKind::entry_seal, run.from, {od, od});
-    c_.sums.add(each, area, Reason::wall_passed, int64_t{walls} * b.ways, walls);
+    c_.sums.add(each, area, QuantityReason::wall_passed, int64_t{walls} * b.ways, walls);
   }
 
   StationId joint_area(const Joint& j) const {
@@ -129,18 +129,18 @@ class DuctCounter {
     return j.b.valid() ? std::max(a, c_.out.run_area[in_.ducts.sections[j.b].run]) : a;
   }
 
-  static Reason joint_reason(JointKind k) {
+  static QuantityReason joint_reason(JointKind k) {
     switch (k) {
       case JointKind::straight:
-        return Reason::straight_joint;
+        return QuantityReason::straight_joint;
       case JointKind::reducing:
-        return Reason::reducing_joint;
+        return QuantityReason::reducing_joint;
       case JointKind::end_stop:
-        return Reason::closed_end;
+        return QuantityReason::closed_end;
       case JointKind::block_connector:
-        return Reason::blown_end;
+        return QuantityReason::blown_end;
     }
-    return Reason::straight_joint;
+    return QuantityReason::straight_joint;
   }
 
   static FittingKind joint_fitting(JointKind k, bool same_od) {

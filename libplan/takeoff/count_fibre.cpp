@@ -12,7 +12,7 @@ class FibreCounter {
       const StationId area = c_.out.area[s];
       const StationFibre& fibre = in_.fibre.stations[s];
       splices(area, fibre.splices);
-      c_.sums.add(c_.book.part(Part::splice_tray), area, Reason::station_tray, fibre.trays);
+      c_.sums.add(c_.book.part(NamedPart::splice_tray), area, QuantityReason::station_tray, fibre.trays);
       housing(in_.layout.stations[s].kind, area);
     }
   }
@@ -22,11 +22,11 @@ class FibreCounter {
       if (!in_.basis.needs[p].planned || !in_.layout.drops[p].valid()) continue;
       const StationId area = c_.out.link_area[in_.layout.drops[p]];
       if (laid_now(in_, p) == DropLaid::to_boundary)
-        c_.sums.add(c_.book.part(Part::boundary_point), area, Reason::plot_boundary, 1);
+        c_.sums.add(c_.book.part(NamedPart::boundary_point), area, QuantityReason::plot_boundary, 1);
       if (in_.basis.needs[p].reserved) continue;
       splices(area, in_.fibre.premises_splices[p]);
       if (in_.demand.premises[p].building_point)
-        c_.sums.add(c_.book.part(Part::building_point), area, Reason::building_entered, 1);
+        c_.sums.add(c_.book.part(NamedPart::building_point), area, QuantityReason::building_entered, 1);
     }
   }
 
@@ -43,7 +43,7 @@ class FibreCounter {
     for (const Splitter& s : in_.fibre.splitters)
       if (s.day_one && s.type.valid())
         c_.sums.add(c_.book.of(ItemKind::splitter, s.type.value), c_.out.area[s.station],
-                    Reason::day_one_split, 1);
+                    QuantityReason::day_one_split, 1);
   }
 
   void pons() {
@@ -51,35 +51,36 @@ class FibreCounter {
     for (const StationId s : in_.layout.stations.ids())
       if (in_.layout.stations[s].kind == StationKind::headend) at[in_.layout.stations[s].headend] = s;
     for (const Pon& p : in_.fibre.pons)
-      if (p.day_one > 0) c_.sums.add(c_.book.part(Part::olt_port), at[p.headend], Reason::day_one_pon, 1);
+      if (p.day_one > 0)
+        c_.sums.add(c_.book.part(NamedPart::olt_port), at[p.headend], QuantityReason::day_one_pon, 1);
   }
 
   void dwellings() {
     for (const Dwelling& d : in_.fibre.dwellings) {
       if (d.state != LightState::lit || !d.link.valid()) continue;
       const StationId area = c_.out.link_area[d.link];
-      c_.sums.add(c_.book.part(Part::outlet), area, Reason::dwelling_served, 1);
-      c_.sums.add(c_.book.part(Part::pigtail), area, Reason::dwelling_served, 1);
-      c_.sums.add(c_.book.work(TaskKind::test), area, Reason::work_done, 1);
-      c_.sums.add(c_.book.work(TaskKind::connect), area, Reason::work_done, 1);
+      c_.sums.add(c_.book.part(NamedPart::outlet), area, QuantityReason::dwelling_served, 1);
+      c_.sums.add(c_.book.part(NamedPart::pigtail), area, QuantityReason::dwelling_served, 1);
+      c_.sums.add(c_.book.work(TaskKind::test), area, QuantityReason::work_done, 1);
+      c_.sums.add(c_.book.work(TaskKind::connect), area, QuantityReason::work_done, 1);
     }
   }
 
  private:
   void splices(StationId area, int n) {
-    c_.sums.add(c_.book.work(TaskKind::splice), area, Reason::work_done, n);
-    c_.sums.add(c_.book.part(Part::splice_protector), area, Reason::splice_made, n);
+    c_.sums.add(c_.book.work(TaskKind::splice), area, QuantityReason::work_done, n);
+    c_.sums.add(c_.book.part(NamedPart::splice_protector), area, QuantityReason::splice_made, n);
   }
 
   void housing(StationKind kind, StationId area) {
     const CabinetTypeId type = in_.basis.cabinet.type;
     if (kind == StationKind::cabinet && type.valid()) {
-      c_.sums.add(c_.book.of(ItemKind::cabinet, type.value), area, Reason::area_cabinet, 1);
-      c_.sums.add(c_.book.work(TaskKind::cabinet), area, Reason::work_done, 1);
+      c_.sums.add(c_.book.of(ItemKind::cabinet, type.value), area, QuantityReason::area_cabinet, 1);
+      c_.sums.add(c_.book.work(TaskKind::cabinet), area, QuantityReason::work_done, 1);
     } else if (kind == StationKind::branch_point) {
-      c_.sums.add(c_.book.cabinet(CabinetKind::chamber_closure), area, Reason::branch_splitter, 1);
+      c_.sums.add(c_.book.cabinet(CabinetKind::chamber_closure), area, QuantityReason::branch_splitter, 1);
     } else if (kind == StationKind::building) {
-      c_.sums.add(c_.book.cabinet(CabinetKind::wall_box), area, Reason::building_splitter, 1);
+      c_.sums.add(c_.book.cabinet(CabinetKind::wall_box), area, QuantityReason::building_splitter, 1);
     }
   }
 
@@ -96,8 +97,8 @@ class FibreCounter {
 
   void count_path(LinkId l) {
     c_.out.proven[l] = 1;
-    c_.sums.add(c_.book.work(TaskKind::prove), c_.out.link_area[l], Reason::work_done, 1);
-    c_.sums.add(c_.book.part(Part::microduct_marker), c_.out.link_area[l], Reason::path_end, 2);
+    c_.sums.add(c_.book.work(TaskKind::prove), c_.out.link_area[l], QuantityReason::work_done, 1);
+    c_.sums.add(c_.book.part(NamedPart::microduct_marker), c_.out.link_area[l], QuantityReason::path_end, 2);
   }
 
   void count_cable(LinkId l) {
@@ -107,9 +108,9 @@ class FibreCounter {
     const int64_t path = to_whole_millimetres(cable.duct_length);
     const int64_t all = to_whole_millimetres(cable.length);
     c_.out.blown[l] = 1;
-    c_.sums.add(item, area, Reason::blown_link, path);
-    c_.sums.add(item, area, Reason::slack_and_tails, all - path);
-    c_.sums.add(c_.book.work(TaskKind::blow), area, Reason::work_done, path);
+    c_.sums.add(item, area, QuantityReason::blown_link, path);
+    c_.sums.add(item, area, QuantityReason::slack_and_tails, all - path);
+    c_.sums.add(c_.book.work(TaskKind::blow), area, QuantityReason::work_done, path);
     c_.out.cuts.push_back({item, whole_millimetres(all), {}, l});
   }
 

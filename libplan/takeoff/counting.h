@@ -9,7 +9,7 @@ namespace plan {
 class Sums {
  public:
   // Nothing is kept of an invalid item or an amount of 0.
-  void add(ItemId item, StationId area, Reason reason, int64_t amount, int32_t things = 1);
+  void add(ItemId item, StationId area, QuantityReason reason, int64_t amount, int32_t things = 1);
   std::vector<Quantity> take();
 
  private:

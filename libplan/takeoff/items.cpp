@@ -33,7 +33,7 @@ ItemBook::ItemBook(const ItemSources& sources) : ducts_(sources.ducts), first_(k
   for (const CabinetType& c : ducts_.cabinets) add(ItemKind::cabinet, c.name);
   for (const SplitterType& s : sources.fibres.splitters) add(ItemKind::splitter, s.name);
   for (const std::string_view part : part_names)
-    add(ItemKind::part, std::string(part), part == part_names[static_cast<size_t>(Part::warning_tape)]);
+    add(ItemKind::part, std::string(part), part == part_names[static_cast<size_t>(NamedPart::warning_tape)]);
   for (uint32_t k = 0; k < task_kinds; ++k) {
     const TaskKind task = static_cast<TaskKind>(k);
     add(ItemKind::work, std::string(task_name(task)), task == TaskKind::lay || task == TaskKind::blow);

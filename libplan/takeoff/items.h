@@ -16,7 +16,7 @@ class ItemBook {
   const Table<ItemId, Item>& items() const { return items_; }
   ItemId of(ItemKind kind, uint32_t index) const;
   ItemId work(TaskKind task) const { return of(ItemKind::work, static_cast<uint32_t>(task)); }
-  ItemId part(Part part) const { return of(ItemKind::part, static_cast<uint32_t>(part)); }
+  ItemId part(NamedPart part) const { return of(ItemKind::part, static_cast<uint32_t>(part)); }
   // The first catalogue fitting of the kind that joins both ODs, in either order; one without ODs fits
   // any. Invalid where there is none.
   ItemId fitting(FittingKind kind, Length a, Length b) const;

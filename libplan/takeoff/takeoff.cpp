@@ -15,7 +15,7 @@ auto key(const Quantity& q) {
 
 }  // namespace
 
-void Sums::add(ItemId item, StationId area, Reason reason, int64_t amount, int32_t things) {
+void Sums::add(ItemId item, StationId area, QuantityReason reason, int64_t amount, int32_t things) {
   if (!item.valid() || amount == 0) return;
   rows_.push_back({item, area, reason, amount, things});
   if (rows_.size() < limit_) return;
@@ -46,7 +46,7 @@ DropLaid laid_now(const TakeoffInput& in, PremisesId p) {
   return in.basis.needs[p].reserved ? in.demand.premises[p].laid : DropLaid::to_door;
 }
 
-std::string_view reason_text(Reason r) {
+std::string_view reason_text(QuantityReason r) {
   static constexpr std::string_view texts[] = {"span opened",
                                                "run laid",
                                                "tail in chamber, at cabinet or at premises",
@@ -71,7 +71,7 @@ std::string_view reason_text(Reason r) {
                                                "splice made",
                                                "end of a duct path",
                                                "work of the crews"};
-  static_assert(std::size(texts) == static_cast<size_t>(Reason::work_done) + 1);
+  static_assert(std::size(texts) == static_cast<size_t>(QuantityReason::work_done) + 1);
   PLAN_CHECK(static_cast<size_t>(r) < std::size(texts));
   return texts[static_cast<size_t>(r)];
 }

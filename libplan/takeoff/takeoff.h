@@ -29,7 +29,7 @@ namespace plan {
 
 enum class ItemKind : uint8_t { opening, bundle, cable, fitting, chamber, cabinet, splitter, part, work };
 // Parts that the catalogue knows by name alone.
-enum class Part : uint8_t {
+enum class NamedPart : uint8_t {
   outlet,
   boundary_point,
   building_point,
@@ -47,44 +47,52 @@ struct Item {
   ItemKind kind = ItemKind::work;
   bool in_metres = false;  // amounts are whole millimetres, else pieces
   uint32_t of = 0;         // its place in the catalogue table of its kind; SurfaceId of an opening;
-                           // Part; TaskKind of a work
+                           // NamedPart; TaskKind of a work
   Length drum;             // longest length in one piece; 0 = not on drums
   friend bool operator==(const Item&, const Item&) = default;
 };
 
-enum class Reason : uint8_t {
-  opened_span,  // opening, warning tape
+enum class QuantityReason : uint8_t {
+  // opening, warning tape
+  opened_span,
+  // bundles: nominal, and added at chambers, cabinets and premises
   laid_run,
-  tail,  // bundles: nominal, and added at chambers, cabinets and premises
+  tail,
+  // fittings
   straight_joint,
   reducing_joint,
   closed_end,
   blown_end,
   wall_passed,
-  branch,  // fittings
+  branch,
+  // chambers and cabinets
   branch_chamber,
   area_cabinet,
   building_splitter,
-  branch_splitter,  // chambers and cabinets
-  day_one_split,    // splitters
+  branch_splitter,
+  // splitters
+  day_one_split,
+  // cables: nominal duct path, and added
   blown_link,
-  slack_and_tails,  // cables: nominal duct path, and added
+  slack_and_tails,
+  // parts
   dwelling_served,
   plot_boundary,
   building_entered,
   day_one_pon,
   station_tray,
   splice_made,
-  path_end,  // parts
-  work_done  // work
+  path_end,
+  // work
+  work_done,
 };
-std::string_view reason_text(Reason r);  // "tail in chamber, at cabinet or at premises"
+std::string_view reason_text(QuantityReason r);  // "tail in chamber, at cabinet or at premises"
 
 // `things` says of how many spans, runs, joints … the amount was added up.
 struct Quantity {
   ItemId item;
   StationId area;
-  Reason reason = Reason::opened_span;
+  QuantityReason reason = QuantityReason::opened_span;
   int64_t amount = 0;  // whole millimetres or pieces
   int32_t things = 0;
   friend bool operator==(const Quantity&, const Quantity&) = default;

@@ -65,9 +65,10 @@ TEST_CASE("first-fit decreasing on Falkenauer's sets") {
       {"u120", {491, 483}}, {"u250", {1029, 1014}}, {"u500", {2053, 2026}}, {"u1000", {4067, 4018}},
       {"t60", {231, 200}},  {"t120", {455, 400}},   {"t249", {949, 830}},   {"t501", {1902, 1670}}};
   CHECK(sums.size() == expected.size());
-  for (const auto& [name, totals] : expected) {
-    CAPTURE(name);
-    const auto at = sums.find(name);
+  for (const auto& row : expected) {
+    const auto& totals = row.second;
+    CAPTURE(row.first);
+    const auto at = sums.find(row.first);
     REQUIRE(at != sums.end());
     CHECK(at->second.files == 10);
     CHECK(at->second.first_fit == totals.first);

@@ -24,9 +24,11 @@ struct Close {
 }  // namespace
 
 plan::Result<std::string> read_file(const std::filesystem::path& path, uint64_t limit) {
+  if (path.native().find('\0') != std::string::npos) return fault(path, "file not found");
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
   if (!std::filesystem::exists(status)) return fault(path, "file not found");
+  if (std::filesystem::is_directory(status)) return fault(path, "this is a folder, expected a file");
   if (!std::filesystem::is_regular_file(status)) return fault(path, "not a regular file");
   const uint64_t size = std::filesystem::file_size(path, error);
   if (error) return fault(path, "cannot be read: " + error.message());

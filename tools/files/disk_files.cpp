@@ -7,11 +7,15 @@ namespace {
 constexpr uint64_t largest_text = uint64_t{64} << 20;
 constexpr uint64_t largest_table = uint64_t{2} << 30;
 
-std::string kind(const std::string& path) { return std::filesystem::path(path).extension().string(); }
+std::string kind(const std::string& path) {
+  return std::filesystem::path(path).extension().string();
+}
 
 }  // namespace
 
-plan::Result<std::string> read_scenario_text(const std::string& path) { return read_file(path, largest_text); }
+plan::Result<std::string> read_scenario_text(const std::string& path) {
+  return read_file(path, largest_text);
+}
 
 plan::Result<std::string> read_table_text(const std::string& path) {
   if (kind(path) == ".csv" || kind(path) == ".geojson") return read_file(path, largest_table);
@@ -21,7 +25,8 @@ plan::Result<std::string> read_table_text(const std::string& path) {
 }
 
 plan::Result<plan::NodeRef> table_of(const std::string& path, std::string text, plan::Tree& into) {
-  return kind(path) == ".csv" ? csv_table(path, std::move(text), into) : geojson_table(path, std::move(text), into);
+  return kind(path) == ".csv" ? csv_table(path, std::move(text), into)
+                              : geojson_table(path, std::move(text), into);
 }
 
 plan::Files disk_files() {

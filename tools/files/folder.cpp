@@ -43,7 +43,9 @@ struct OutputFolder::Written {
 
 namespace {
 
-fs::path without_slash(fs::path p) { return p.has_filename() ? p : p.parent_path(); }
+fs::path without_slash(fs::path p) {
+  return p.has_filename() ? p : p.parent_path();
+}
 
 fs::path make_working(const fs::path& target) {
   const fs::path parent = target.has_parent_path() ? target.parent_path() : fs::path(".");
@@ -51,14 +53,17 @@ fs::path make_working(const fs::path& target) {
   fs::create_directories(parent, error);
   std::string pattern = (parent / ("." + target.filename().string() + ".part-XXXXXX")).string();
   if (!mkdtemp(pattern.data()))
-    throw OutsideFault(fmt::format("{}: cannot make a folder here: {}", parent.string(), std::strerror(errno)));
+    throw OutsideFault(
+        fmt::format("{}: cannot make a folder here: {}", parent.string(), std::strerror(errno)));
   ::chmod(pattern.c_str(), 0755);
   return pattern;
 }
 
 }  // namespace
 
-std::string_view contents_header() { return "file,bytes,hash of this Withy plan\r\n"; }
+std::string_view contents_header() {
+  return "file,bytes,hash of this Withy plan\r\n";
+}
 
 bool is_plan_folder(const fs::path& folder) {
   const auto contents = read_file(folder / "contents.csv", uint64_t{1} << 30);
@@ -72,7 +77,8 @@ OutputFolder::OutputFolder(fs::path target) : target_(without_slash(std::move(ta
   if (fs::exists(status)) {
     if (!fs::is_directory(status)) throw OutsideFault(target_.string() + ": is not a folder");
     if (!fs::is_empty(target_, error) && !is_plan_folder(target_))
-      throw OutsideFault(target_.string() + ": Withy did not write this folder and leaves it alone; name another");
+      throw OutsideFault(target_.string() +
+                         ": Withy did not write this folder and leaves it alone; name another");
   }
   working_ = make_working(target_);
 }
@@ -111,7 +117,8 @@ void OutputFolder::publish() {
     published_ = true;
     return;
   }
-  if (errno != EEXIST || renameat2(AT_FDCWD, working_.c_str(), AT_FDCWD, target_.c_str(), RENAME_EXCHANGE) != 0)
+  if (errno != EEXIST ||
+      renameat2(AT_FDCWD, working_.c_str(), AT_FDCWD, target_.c_str(), RENAME_EXCHANGE) != 0)
     throw OutsideFault(fmt::format("{}: cannot publish: {}", target_.string(), std::strerror(errno)));
   published_ = true;
   std::error_code ignored;

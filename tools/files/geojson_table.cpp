@@ -3,50 +3,25 @@
 #include <nlohmann/json.hpp>
 
 #include "base/text.h"
+#include "files/json_cursor.h"
+#include "files/table_faults.h"
 #include "files/tables.h"
 
 namespace withy {
 namespace {
 
 using plan::NodeRef;
+using plan::shown;
 using plan::Tree;
 using plan::TreeKind;
 
-// Where the parser stands. It reads one character after another through this.
-struct Cursor {
-  uint32_t line = 1, column = 0;
-};
+// How deep a part stands: the file's object, its list of features, a feature, its properties or geometry.
+enum Level : int { file_level = 1, list_level, feature_level, part_level };
+constexpr int most_depth = 16;
+enum class Part : uint8_t { none, properties, geometry };
 
-class TrackedText {
- public:
-  using iterator_category = std::input_iterator_tag;
-  using value_type = char;
-  using difference_type = std::ptrdiff_t;
-  using pointer = const char*;
-  using reference = const char&;
-  TrackedText(const char* at, Cursor* cursor) : at_(at), cursor_(cursor) {}
-  const char& operator*() const { return *at_; }
-  TrackedText& operator++() {
-    if (*at_ == '\n') ++cursor_->line, cursor_->column = 0;
-    else if ((static_cast<unsigned char>(*at_) & 0xC0) != 0x80) ++cursor_->column;
-    ++at_;
-    return *this;
-  }
-  TrackedText operator++(int) {
-    TrackedText before = *this;
-    ++*this;
-    return before;
-  }
-  friend bool operator==(const TrackedText& a, const TrackedText& b) { return a.at_ == b.at_; }
-  friend bool operator!=(const TrackedText& a, const TrackedText& b) { return !(a == b); }
-
- private:
-  const char* at_;
-  Cursor* cursor_;
-};
-
-// Keeps the path of keys and builds each feature's mapping as its properties and coordinates pass by: no
-// tree of the whole file stands in memory.
+// Builds each feature's mapping as its properties and coordinates pass by: no tree of the whole file
+// stands in memory. What is wrong with one feature is noted and the next one is looked at.
 class FeatureHandler {
  public:
   using number_integer_t = nlohmann::json::number_integer_t;
@@ -55,131 +30,147 @@ class FeatureHandler {
   using string_t = nlohmann::json::string_t;
   using binary_t = nlohmann::json::binary_t;
 
-  FeatureHandler(const std::string& name, Tree& tree, Cursor& cursor, NodeRef features)
-      : name_(name), tree_(tree), cursor_(cursor), features_(features) {}
+  FeatureHandler(const std::string& name, Tree& tree, const JsonCursor& cursor, NodeRef features)
+      : faults(name), tree_(tree), cursor_(cursor), features_(features) {}
 
-  bool null() { return value("", true); }
-  bool boolean(bool b) { return value(b ? "yes" : "no"); }
-  bool number_integer(number_integer_t n) { return value(std::to_string(n)); }
-  bool number_unsigned(number_unsigned_t n) { return value(std::to_string(n)); }
-  bool number_float(number_float_t, const string_t& text) { return value(text); }
+  bool null() { return value(TreeKind::null, ""); }
+  bool boolean(bool b) { return value(TreeKind::scalar, b ? "yes" : "no", true); }
+  bool number_integer(number_integer_t n) { return value(TreeKind::scalar, std::to_string(n)); }
+  bool number_unsigned(number_unsigned_t n) { return value(TreeKind::scalar, std::to_string(n)); }
+  bool number_float(number_float_t, const string_t& text) { return value(TreeKind::scalar, text); }
   bool binary(binary_t&) { return false; }
   bool string(string_t& text) {
-    if (in_geometry() && key_ == "type") {
-      geometry_ = text;
-      if (text != "Point" && text != "LineString") return fault(fmt::format("geometry '{}' is not Point or LineString", text.substr(0, 40)));
-      return true;
-    }
-    return value(text);
-  }
-  bool start_object(std::size_t) {
-    if (++depth_ > most_depth) return fault("nested too deep");
-    keys_.push_back(key_);
-    if (keys_.size() == 2 && in_feature()) begin_feature();
-    else if (in_properties() && keys_.size() > 3) return fault(fmt::format("property '{}' is not a plain value", keys_.back()));
-    return true;
+    if (depth_ == file_level && key_ == "type" && text != "FeatureCollection")
+      return note(fmt::format("the file is a '{}', expected a FeatureCollection", shown(text)));
+    if (depth_ == part_level && part_ == Part::geometry && key_ == "type") return geometry_type(text);
+    return value(TreeKind::scalar, text, true);
   }
   bool key(string_t& text) {
     key_ = text;
     return true;
   }
+
+  bool start_object(std::size_t) {
+    if (++depth_ > most_depth) return too_deep();
+    if (depth_ == list_level && key_ == "features") return note("'features' is an object, expected a list");
+    if (!in_features_) return true;
+    if (depth_ == feature_level) return begin_feature();
+    if (depth_ == part_level) return begin_part();
+    if (depth_ == part_level + 1 && part_ == Part::properties) return no_plain_value();
+    return true;
+  }
   bool end_object() {
-    --depth_;
-    if (in_geometry() && !end_geometry()) return false;
-    if (keys_.size() == 2 && in_feature()) tree_.append(features_, feature_);
-    key_ = keys_.back();
-    keys_.pop_back();
+    const int left = depth_--;
+    if (!in_features_) return true;
+    if (left == part_level && part_ == Part::geometry) end_geometry();
+    if (left == part_level) part_ = Part::none;
+    if (left == feature_level) tree_.append(features_, feature_);
     return true;
   }
   bool start_array(std::size_t) {
-    if (++depth_ > most_depth) return fault("nested too deep");
-    if (keys_.size() == 1 && key_ == "features") seen_features = true;
-    if (in_geometry() && key_ == "coordinates") open_coordinates();
-    else if (in_properties()) return fault(fmt::format("property '{}' is not a plain value", key_));
-    return true;
+    if (++depth_ > most_depth) return too_deep();
+    if (depth_ == file_level) return note("the file is a list, expected a FeatureCollection");
+    if (depth_ == list_level && key_ == "features") seen_features = in_features_ = true;
+    if (!in_features_) return true;
+    if (depth_ == feature_level) return note("a feature is a list, expected an object");
+    if (depth_ == part_level + 1 && part_ == Part::properties) return no_plain_value();
+    if (depth_ > part_level && part_ == Part::geometry && key_ == "coordinates") open_coordinates();
+    return !too_many();
   }
   bool end_array() {
-    --depth_;
+    const int left = depth_--;
+    if (left == list_level) in_features_ = false;
     if (!coordinates_.empty()) coordinates_.pop_back();
     return true;
   }
-  bool parse_error(std::size_t, const std::string&, const nlohmann::json::exception&) {
-    return fault("not well-formed JSON here");
+  bool parse_error(std::size_t, const std::string& token, const nlohmann::json::exception& e) {
+    constexpr int out_of_range = 406;
+    const plan::Place at{"", cursor_.here().line, cursor_.here().column};
+    faults.add(at.line, at.column,
+               e.id == out_of_range ? fmt::format("number {} is out of range", shown(token))
+               : cursor_.ended()    ? "the file ends before its JSON does"
+                                    : "not well-formed JSON here");
+    return false;
   }
 
-  plan::Diagnostics faults;
+  TableFaults faults;
   bool seen_features = false;
 
  private:
-  static constexpr int most_depth = 16;
-
-  bool fault(std::string message) {
-    faults.push_back({{name_, cursor_.line, std::max(1u, cursor_.column)}, std::move(message), "", 1});
-    return false;
+  bool note(std::string message) {
+    faults.add(cursor_.here().line, cursor_.here().column, std::move(message));
+    return !faults.full();
   }
-  // The key path: keys_[0] is the file, [1] "features", [2] "properties" or "geometry".
-  bool in_feature() const { return keys_.size() >= 2 && keys_[1] == "features"; }
-  bool in_properties() const { return in_feature() && keys_.size() >= 3 && keys_[2] == "properties"; }
-  bool in_geometry() const { return in_feature() && keys_.size() == 3 && keys_[2] == "geometry"; }
+  bool too_deep() { return note(fmt::format("nested deeper than {} levels", most_depth)) && false; }
+  bool too_many() { return tree_.size() > most_values && (note(too_many_values()), true); }
+  bool no_plain_value() { return note(fmt::format("property '{}' is no plain value", shown(key_))); }
 
-  void begin_feature() {
-    feature_ = tree_.add(TreeKind::mapping, "", cursor_.line, std::max(1u, cursor_.column));
+  bool begin_feature() {
+    feature_ = tree_.add(TreeKind::mapping, "", cursor_.here().line, cursor_.here().column);
+    return !too_many();
+  }
+  bool begin_part() {
+    part_ = key_ == "properties" ? Part::properties : key_ == "geometry" ? Part::geometry : Part::none;
     geometry_.clear();
     coordinate_root_ = {};
-  }
-  bool end_geometry() {
-    if (!coordinate_root_.valid() || geometry_.empty()) return fault("geometry without type or coordinates");
-    append(geometry_ == "Point" ? "at" : "line", coordinate_root_);
     return true;
   }
-  NodeRef append(std::string_view key, NodeRef child) {
-    const NodeRef pair = tree_.add(TreeKind::pair, key, cursor_.line, std::max(1u, cursor_.column));
-    tree_.append(pair, child);
-    tree_.append(feature_, pair);
-    return child;
+  bool geometry_type(const std::string& text) {
+    geometry_ = text;
+    if (text == "Point" || text == "LineString") return true;
+    faults.add(cursor_.token().line, cursor_.token().column,
+               fmt::format("geometry '{}', expected Point or LineString", shown(text)));
+    return !faults.full();
+  }
+  void end_geometry() {
+    if (!coordinate_root_.valid() || geometry_.empty())
+      note("geometry without type or coordinates");
+    else
+      tree_.add_entry(feature_, geometry_ == "Point" ? "at" : "line", coordinate_root_);
   }
   void open_coordinates() {
-    const NodeRef list = tree_.add(TreeKind::list, "", cursor_.line, std::max(1u, cursor_.column));
-    if (coordinates_.empty()) coordinate_root_ = list;
-    else tree_.append(coordinates_.back(), list);
+    const NodeRef list = tree_.add(TreeKind::list, "", cursor_.here().line, cursor_.here().column);
+    if (coordinates_.empty())
+      coordinate_root_ = list;
+    else
+      tree_.append(coordinates_.back(), list);
     coordinates_.push_back(list);
   }
-  bool value(const std::string& text, bool is_null = false) {
-    if (!coordinates_.empty()) {
-      tree_.append(coordinates_.back(), tree_.add(TreeKind::scalar, text, cursor_.line, column_of(text)));
-      return true;
-    }
-    if (in_properties() && keys_.size() == 3 && !is_null)
-      append(key_, tree_.add(TreeKind::scalar, text, cursor_.line, column_of(text)));
-    return true;
-  }
-  uint32_t column_of(const std::string& text) const {
-    return cursor_.column > text.size() ? cursor_.column - static_cast<uint32_t>(text.size()) : 1;
+  bool value(TreeKind kind, const std::string& text, bool quoted = false) {
+    if (in_features_ && depth_ == list_level) return note("a feature is a plain value, expected an object");
+    const bool property = depth_ == part_level && part_ == Part::properties && kind != TreeKind::null;
+    if (coordinates_.empty() && !property) return true;
+    const NodeRef n = tree_.add(kind, text, cursor_.token().line, cursor_.token().column, quoted);
+    if (property)
+      tree_.add_entry(feature_, key_, n);
+    else
+      tree_.append(coordinates_.back(), n);
+    return !too_many();
   }
 
-  const std::string& name_;
   Tree& tree_;
-  Cursor& cursor_;
+  const JsonCursor& cursor_;
   NodeRef features_, feature_, coordinate_root_;
-  std::vector<std::string> keys_;
-  std::vector<NodeRef> coordinates_;
+  std::vector<NodeRef> coordinates_;  // the lists that are open
   std::string key_, geometry_;
+  Part part_ = Part::none;
+  bool in_features_ = false;
   int depth_ = 0;
 };
 
 }  // namespace
 
 plan::Result<NodeRef> geojson_table(const std::string& name, std::string text, Tree& into) {
-  if (!plan::valid_utf8(text)) return {{}, {{{name, 0, 0}, "not UTF-8 text", "", 1}}};
+  if (plan::Diagnostics refused = refuse_bytes(name, text); !refused.empty()) return {{}, std::move(refused)};
   into.select_file(into.add_file(name, ""));
   const NodeRef features = into.add(TreeKind::list, "", 1, 1);
-  Cursor cursor;
+  JsonCursor cursor(text.data() + text.size());
   FeatureHandler handler(name, into, cursor, features);
   const TrackedText first(text.data(), &cursor), last(text.data() + text.size(), &cursor);
   nlohmann::json::sax_parse(first, last, &handler);
-  if (handler.faults.empty() && !handler.seen_features)
-    handler.faults.push_back({{name, 1, 1}, "no FeatureCollection with 'features'", "", 1});
-  if (!handler.faults.empty()) return {{}, handler.faults};
+  if (handler.faults.none() && !handler.seen_features)
+    handler.faults.add(1, 1, "no FeatureCollection with 'features'");
+  if (!handler.faults.none()) return {{}, handler.faults.take()};
   return plan::good(features);
 }
 

@@ -3,6 +3,7 @@
 build_packages=(g++ cmake ninja-build libboost-dev libyaml-cpp-dev libfmt-dev libcli11-dev nlohmann-json3-dev)
 test_packages=("${build_packages[@]}" ccache doctest-dev libbenchmark-dev
   clang-14 libclang-rt-14-dev llvm-14 clang-format-14 clang-tidy-14)
+command -v npm >/dev/null || test_packages+=(nodejs npm)  # of the schema check
 
 # Installs those of the named packages that are missing; as root or through sudo.
 install_missing() {

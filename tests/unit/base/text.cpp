@@ -118,3 +118,31 @@ TEST_CASE("every rule reads as a sentence, in its own row") {
   CHECK(mend_text(Mend::larger_headend) == "a larger headend");
   CHECK_THROWS(rule_text(Rule::count_));
 }
+
+TEST_CASE("what a message quotes is short and harmless") {
+  CHECK(shown("two words") == "two words");
+  CHECK(shown(std::string(60, 'x')) == std::string(60, 'x'));
+  CHECK(shown(std::string(61, 'x')) == std::string(60, 'x') + "...");
+  CHECK(shown("a\x1b[2J\n\x7f") == "a?[2J??");
+  std::string umlauts;
+  for (int i = 0; i < 60; ++i) umlauts += "\xC3\xBC";  // characters are counted, not bytes
+  CHECK(shown(umlauts) == umlauts);
+}
+
+TEST_CASE("where a text stops being UTF-8") {
+  CHECK(utf8_bytes("") == 0);
+  CHECK(utf8_bytes("M\xC3\xBChle") == 6);
+  CHECK(utf8_bytes("M\xFChle") == 1);
+  CHECK(utf8_bytes("ab\xC3") == 2);            // cut inside a character
+  CHECK(utf8_bytes("\xC0\xAF") == 0);          // overlong
+  CHECK(utf8_bytes("a\xED\xA0\x80") == 1);     // a surrogate
+  CHECK(utf8_bytes("\xF4\x90\x80\x80") == 0);  // above U+10FFFF
+  CHECK(place_of_byte("f", "a\n\xC3\xBC\xFF", 4) == Place{"f", 2, 2});
+  CHECK(place_of_byte("f", "", 0) == Place{"f", 1, 1});
+}
+
+TEST_CASE("a source line with control characters is shown without them") {
+  Diagnostic d = diagnostic({"f", 1, 3}, "wrong");
+  d.source_line = "\t\x1b[2J";
+  CHECK(rendered(d) == "f:1:3: wrong\n    \t?[2J\n    \t ^\n");
+}

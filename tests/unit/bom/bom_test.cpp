@@ -25,7 +25,7 @@ struct HandMade {
     schedule.start = schedule.finish = date_of(2027, 3, 1);
     prices.currency = "SEK";
   }
-  ItemId item(Item i, int64_t amount, Reason reason, double price, PriceUnit per) {
+  ItemId item(Item i, int64_t amount, QuantityReason reason, double price, PriceUnit per) {
     Price p;
     p.item = i.name;
     p.price.ten_thousandths = std::llround(price * 10000);
@@ -39,18 +39,18 @@ struct HandMade {
     return id;
   }
   ItemId opening(const std::string& name, int64_t metres_, double price) {
-    return item({name, ItemKind::opening, true, 0, {}}, metres_ * 1000, Reason::opened_span, price,
+    return item({name, ItemKind::opening, true, 0, {}}, metres_ * 1000, QuantityReason::opened_span, price,
                 PriceUnit::metre);
   }
   ItemId pieces(const std::string& name, ItemKind kind, int64_t n, double price) {
-    return item({name, kind, false, 0, {}}, n, Reason::work_done, price, PriceUnit::piece);
+    return item({name, kind, false, 0, {}}, n, QuantityReason::work_done, price, PriceUnit::piece);
   }
   // Cut into lengths that fill their drums.
   void on_drums(const std::string& name, ItemKind kind, int64_t metres_, double price) {
     const int64_t drum = metres_ / 10;
-    const ItemId id =
-        item({name, kind, true, 0, metres(static_cast<double>(drum))}, metres_ * 1000,
-             kind == ItemKind::bundle ? Reason::laid_run : Reason::blown_link, price, PriceUnit::metre);
+    const ItemId id = item({name, kind, true, 0, metres(static_cast<double>(drum))}, metres_ * 1000,
+                           kind == ItemKind::bundle ? QuantityReason::laid_run : QuantityReason::blown_link,
+                           price, PriceUnit::metre);
     for (int i = 0; i < 20; ++i) {
       const Length half = metres(static_cast<double>(drum) / 2);
       if (kind == ItemKind::bundle)
@@ -93,9 +93,9 @@ TEST_CASE("a published village bill comes out to the crown") {
   h.on_drums("2-fibre cable", ItemKind::cable, 32000, 5);
   h.pieces("home switch", ItemKind::splitter, 77, 1000);
   h.item({"blow", ItemKind::work, true, static_cast<uint32_t>(TaskKind::blow), {}}, 45000 * 1000,
-         Reason::work_done, 2, PriceUnit::metre);
+         QuantityReason::work_done, 2, PriceUnit::metre);
   h.item({"splice", ItemKind::work, false, static_cast<uint32_t>(TaskKind::splice), {}}, 4000,
-         Reason::work_done, 351, PriceUnit::hour);
+         QuantityReason::work_done, 351, PriceUnit::hour);
   h.pieces("restoration", ItemKind::chamber, 1, 200000);
   Task splicing;
   splicing.kind = TaskKind::splice;
@@ -248,8 +248,8 @@ TEST_CASE("call-offs add up to the need of each item") {
 
 TEST_CASE("a length that no drum holds is a finding and gets a drum of its own") {
   HandMade h;
-  const ItemId id = h.item({"bundle", ItemKind::bundle, true, 0, metres(100)}, 250000, Reason::laid_run, 1,
-                           PriceUnit::metre);
+  const ItemId id = h.item({"bundle", ItemKind::bundle, true, 0, metres(100)}, 250000,
+                           QuantityReason::laid_run, 1, PriceUnit::metre);
   h.takeoff.cuts = {{id, metres(130), h.takeoff.run_area.add(h.area), {}},
                     {id, metres(60), h.takeoff.run_area.add(h.area), {}},
                     {id, metres(60), h.takeoff.run_area.add(h.area), {}}};

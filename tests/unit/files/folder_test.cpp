@@ -119,7 +119,7 @@ TEST_CASE("contents.csv says size and hash of every file") {
 TEST_CASE("files that cannot be read are diagnostics, too large ones before they are read") {
   const Scratch scratch;
   CHECK(read_file(scratch.path / "none", 10).diagnostics.at(0).message == "file not found");
-  CHECK(read_file(scratch.path, 10).diagnostics.at(0).message == "not a regular file");
+  CHECK(read_file(scratch.path, 10).diagnostics.at(0).message == "this is a folder, expected a file");
   write_text(scratch.path / "big", "12345678901");
   CHECK(read_file(scratch.path / "big", 10).diagnostics.at(0).message == "file of 11 bytes exceeds limit 10 bytes");
   fs::resize_file(scratch.path / "big", uint64_t{10} << 30);  // sparse

@@ -79,6 +79,9 @@ void random_rules(Random& random, Estate& e) {
   for (SpanId s : e.network.spans.ids())
     if (e.network.spans[s].kind == SpanKind::existing_duct && below(random, 2))
       e.asks.not_through.push_back(s);
+  if (below(random, 3) == 0)
+    for (SpanId s : e.network.spans.ids())
+      for (int times = below(random, 40); times < 2; ++times) e.asks.crowded.push_back(s);
 }
 
 }  // namespace

@@ -70,16 +70,17 @@ TEST_CASE("loads add up to the take-off of what is loaded") {
     for (const Load& l : p.orders.loads[k]) loaded[l.item.value] += l.amount;
   for (const Quantity& q : p.takeoff.quantities) {
     const Item& item = p.takeoff.items[q.item];
-    const bool joint = q.reason == Reason::straight_joint || q.reason == Reason::reducing_joint ||
-                       q.reason == Reason::closed_end || q.reason == Reason::blown_end;
+    const bool joint = q.reason == QuantityReason::straight_joint ||
+                       q.reason == QuantityReason::reducing_joint || q.reason == QuantityReason::closed_end ||
+                       q.reason == QuantityReason::blown_end;
     const bool carried = item.kind == ItemKind::bundle || item.kind == ItemKind::cable || joint ||
-                         item.kind == ItemKind::chamber || q.reason == Reason::area_cabinet ||
+                         item.kind == ItemKind::chamber || q.reason == QuantityReason::area_cabinet ||
                          item.kind == ItemKind::splitter || item.name == "outlet";
     if (carried) counted[q.item.value] += q.amount;
   }
-  for (const auto& [item, n] : counted) {
-    CAPTURE(p.takeoff.items[ItemId(item)].name);
-    CHECK(loaded[item] == n);
+  for (const auto& row : counted) {
+    CAPTURE(p.takeoff.items[ItemId(row.first)].name);
+    CHECK(loaded[row.first] == row.second);
   }
   CHECK(loaded.size() == counted.size());
 }

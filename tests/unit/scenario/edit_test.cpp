@@ -177,3 +177,16 @@ TEST_CASE("crews of a number are numbered") {
   CHECK(s.crews->crews[CrewId(2u)].name == "Dig 3");
   CHECK(s.crews->crews[CrewId(3u)].name == "Fibre");
 }
+
+TEST_CASE("a rate said in another way displaces the one of the layer below") {
+  const auto splice_rate = [](std::string_view rates) {
+    const Scenario s = scenario_from(with(rates));
+    for (const Rate& r : s.crews->rates)
+      if (r.task == TaskKind::splice) return r;
+    return Rate{};
+  };
+  CHECK_FALSE(splice_rate("").gross);
+  const Rate gross = splice_rate("rates: {splice: {per crew day: 30 pieces}}\n");
+  CHECK(gross.gross);
+  CHECK(gross.per_day == 30);
+}

@@ -131,9 +131,7 @@ TEST_CASE("a geographic estate has its origin near its middle") {
   CHECK(first_fault("scenario: x\nstart: 2027-03-01\nheadends: [{name: E, at: [11.2, 149]}]\nestate:\n"
                     "  coordinates: longitude latitude\n  premises: [{name: A, at: [11.27, 49.51]}]\n"
                     "  routes: [{name: r, line: [[11.27, 49.51], [11.271, 49.511]], surface: verge}]\n") ==
-        "scenario.yaml:3:26: 'at' is no position of two numbers, such as [12.5, 40], longitude -180 to 180 "
-        "first, then "
-        "latitude -90 to 90");
+        "scenario.yaml:3:26: 'at': latitude is 149, expected -90 to 90");
 }
 
 TEST_CASE("coordinates of a national grid are moved to an origin of whole kilometres") {

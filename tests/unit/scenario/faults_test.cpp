@@ -61,8 +61,8 @@ TEST_CASE("words and references") {
         "converted");
   CHECK(first_fault(with("rates: {digg verge: {per crew day: 3 m}}\n")) ==
         "scenario.yaml:13:9: unknown task 'digg', did you mean 'dig'");
-  CHECK(first_fault(with("rates: {splice: {per crew day: 30 pieces}}\n")) ==
-        "scenario.yaml:13:9: rate 'splice' needs either 'per crew day' or 'each'");
+  CHECK(first_fault(with("rates: {splice: {per crew day: 30 pieces, each: 5 min}}\n")) ==
+        "scenario.yaml:13:9: rate 'splice' has both, expected one of 'per crew day' and 'each'");
   CHECK(first_fault(with("optics: {fibre: [G.652.D]}\n")) ==
         "scenario.yaml:13:17: 'fibre' is a list, expected the name of a fibre");
 }
@@ -88,7 +88,8 @@ TEST_CASE("missing, empty and doubled things") {
   CHECK(first_fault(instead("name: 2 Mill Lane", "name: \"\"")) == "scenario.yaml:5:55: 'name' is empty");
   CHECK(first_fault(instead("[{name: Exchange, at: [0, 0]}]", "[]")) ==
         "scenario.yaml:7:1: the estate has no headend");
-  CHECK(first_fault("just a text\n") == "scenario.yaml:1:1: a scenario is written as keys with values");
+  CHECK(first_fault("just a text\n") ==
+        "scenario.yaml:1:1: the file is 'just a text', expected keys with values");
 }
 
 TEST_CASE("the estate") {
@@ -98,9 +99,7 @@ TEST_CASE("the estate") {
         "scenario.yaml:6:12: existing duct 'Mill Lane' needs 'bore'");
   CHECK(first_fault(instead("[100, 0]", "[0, 0]")) == "scenario.yaml:6:12: route 'Mill Lane' has no length");
   CHECK(first_fault(instead("[100, 0]", "[0, 0, 1]")) ==
-        "scenario.yaml:6:45: 'line' is no line of at least two positions, such as [[0, 0], [12.5, 40]], in "
-        "metres east "
-        "and north");
+        "scenario.yaml:6:45: 'line' has 3 numbers in a position, expected 2");
   CHECK(first_fault(instead("at: [10, 5]", "at: [10, .inf]")).find("'at' is no position") !=
         std::string::npos);
   CHECK(first_fault(instead("at: [10, 5]", "at: [1e7, 5]")) ==

@@ -17,7 +17,7 @@ int64_t amount(const Takeoff& t, const std::string& item, int reason = -1) {
     if (t.items[q.item].name == item && (reason < 0 || static_cast<int>(q.reason) == reason)) sum += q.amount;
   return sum;
 }
-int64_t amount(const Takeoff& t, Reason reason) {
+int64_t amount(const Takeoff& t, QuantityReason reason) {
   int64_t sum = 0;
   for (const Quantity& q : t.quantities) sum += q.reason == reason ? q.amount : 0;
   return sum;
@@ -108,9 +108,9 @@ TEST_CASE("tails: three drops through two chambers and one trunk through both") 
   const LayoutRules layout_rules;
   const Takeoff t = make_takeoff(
       {network, basis, layout, ducts, fibre, demand, catalogue, cables, rules, layout_rules}, {});
-  CHECK(amount(t, Reason::tail) == 36000);
-  CHECK(amount(t, "24 x 7/3.5 mm bundle", static_cast<int>(Reason::tail)) == 3000);
-  CHECK(amount(t, Reason::laid_run) == 4 * 300000);
+  CHECK(amount(t, QuantityReason::tail) == 36000);
+  CHECK(amount(t, "24 x 7/3.5 mm bundle", static_cast<int>(QuantityReason::tail)) == 3000);
+  CHECK(amount(t, QuantityReason::laid_run) == 4 * 300000);
   CHECK(amount(t, "open verge") == 300000);
   REQUIRE(t.cuts.size() == 4);
   CHECK(t.cuts[0].length == metres(311));
@@ -127,8 +127,8 @@ TEST_CASE("every quantity agrees with the placed plan, counted anew") {
       opened += to_whole_millimetres(p.network.spans[s].length);
   for (const LinkCable& c : p.fibre.cables) blown += to_whole_millimetres(c.duct_length);
   for (const BundleRun& r : p.ducts.runs) laid += to_whole_millimetres(r.length);
-  CHECK(amount(t, Reason::blown_link) == blown);
-  CHECK(amount(t, Reason::laid_run) == laid);
+  CHECK(amount(t, QuantityReason::blown_link) == blown);
+  CHECK(amount(t, QuantityReason::laid_run) == laid);
   CHECK(amount(t, "warning tape") == opened);
   CHECK(amount(t, "open verge") + amount(t, "open garden") + amount(t, "open paved carriageway") == opened);
   CHECK(amount(t, "outlet") == 8 + 1 + 4);
@@ -140,9 +140,9 @@ TEST_CASE("every quantity agrees with the placed plan, counted anew") {
     straight += j.kind == JointKind::straight;
     sealed += j.kind == JointKind::block_connector;
   }
-  CHECK(amount(t, Reason::closed_end) == closed);
-  CHECK(amount(t, Reason::reducing_joint) == reducing);
-  CHECK(amount(t, Reason::straight_joint) == straight);
+  CHECK(amount(t, QuantityReason::closed_end) == closed);
+  CHECK(amount(t, QuantityReason::reducing_joint) == reducing);
+  CHECK(amount(t, QuantityReason::straight_joint) == straight);
   CHECK(amount(t, "block connector") == sealed);
   CHECK(sealed == 2 * 10);
   CHECK(amount(t, "couple") == closed + reducing + straight);
@@ -150,8 +150,9 @@ TEST_CASE("every quantity agrees with the placed plan, counted anew") {
   for (const StationFibre& s : p.fibre.stations) splices += s.splices;
   for (const int n : p.fibre.premises_splices) splices += n;
   CHECK(amount(t, "splice") == splices);
-  CHECK(amount(t, Reason::day_one_split) == std::count_if(p.fibre.splitters.begin(), p.fibre.splitters.end(),
-                                                          [](const Splitter& s) { return s.day_one; }));
+  CHECK(amount(t, QuantityReason::day_one_split) ==
+        std::count_if(p.fibre.splitters.begin(), p.fibre.splitters.end(),
+                      [](const Splitter& s) { return s.day_one; }));
 }
 
 TEST_CASE("the cuts of an item add up to its quantities") {
@@ -205,7 +206,7 @@ TEST_CASE("an existing duct is not opened") {
   REQUIRE(p.layout.drops[PremisesId(0U)].valid());
   CHECK(amount(p.takeoff, "open verge") == 50000 + 30000);
   CHECK(amount(p.takeoff, "open garden") == 10000);
-  CHECK(amount(p.takeoff, Reason::laid_run) == 290000);
+  CHECK(amount(p.takeoff, QuantityReason::laid_run) == 290000);
 }
 
 TEST_CASE("fittings that the catalogue lacks are told once for each size") {
@@ -233,8 +234,10 @@ TEST_CASE("seals: one round a bundle where the catalogue has it, else one round 
   s.duct_catalogue = Slice<DuctCatalogue>(richer);
   const Planned wide(s);
   int64_t walls = 0, ways = 0;
-  for (const Quantity& q : wide.takeoff.quantities) walls += q.reason == Reason::wall_passed ? q.amount : 0;
-  for (const Quantity& q : plain.takeoff.quantities) ways += q.reason == Reason::wall_passed ? q.amount : 0;
+  for (const Quantity& q : wide.takeoff.quantities)
+    walls += q.reason == QuantityReason::wall_passed ? q.amount : 0;
+  for (const Quantity& q : plain.takeoff.quantities)
+    ways += q.reason == QuantityReason::wall_passed ? q.amount : 0;
   // Ten drops at doors, and the bundles that leave the headend.
   int64_t leaving = 0, leaving_ways = 0;
   for (const BundleRun& r : plain.ducts.runs)
@@ -264,6 +267,6 @@ TEST_CASE("the order of the file changes no quantity") {
 }
 
 TEST_CASE("reasons have words") {
-  CHECK(reason_text(Reason::opened_span) == "span opened");
-  CHECK(reason_text(Reason::work_done) == "work of the crews");
+  CHECK(reason_text(QuantityReason::opened_span) == "span opened");
+  CHECK(reason_text(QuantityReason::work_done) == "work of the crews");
 }

@@ -1,0 +1,34 @@
+// Moving branches of the trench forest from one parent to another while it stays a forest.
+#pragma once
+#include <vector>
+
+#include "layout/forest.h"
+
+namespace plan {
+
+// A path of spans from a node to the one it is to be hung on.
+struct Chord {
+  std::vector<NodeId> nodes;  // one more than spans
+  std::vector<SpanId> spans;
+};
+
+class Rehanging {
+ public:
+  Rehanging(TrenchForest& forest, const Network& network);
+  // Makes every node of the chord a child of the next, the last one staying where it is, and sets headends
+  // and depths of all that hangs on them. The last may hang below none of the others. O(what moves).
+  void hang(const Chord& chord);
+  // Appends `top` and all that hangs on it.
+  void list(NodeId top, std::vector<NodeId>& nodes) const;
+
+ private:
+  void add(NodeId parent, NodeId child);
+  void remove(NodeId parent, NodeId child);
+  void lift(NodeId top);
+
+  TrenchForest& forest_;
+  const Network& network_;
+  Table<NodeId, NodeId> first_, next_, before_;  // children as linked lists
+};
+
+}  // namespace plan
