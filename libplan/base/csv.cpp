@@ -113,7 +113,9 @@ CsvWriter& CsvWriter::integer(int64_t value) {
   return *this;
 }
 
-CsvWriter& CsvWriter::number(double value, int decimals) { return raw(fixed(value, decimals)); }
+CsvWriter& CsvWriter::number(double value, int decimals) {
+  return raw(fixed(value, decimals));
+}
 
 void CsvWriter::end_row() {
   block_ += "\r\n";

@@ -17,7 +17,7 @@ namespace plan {
 using Sink = std::function<void(std::string_view)>;
 
 struct CsvField {
-  std::string_view text;     // into the text read, or into the reader's own store where it was unescaped
+  std::string_view text;  // into the text read, or into the reader's own store where it was unescaped
   uint32_t line = 0, column = 0;
 };
 
@@ -49,8 +49,8 @@ class CsvWriter {
   CsvWriter(const CsvWriter&) = delete;
   CsvWriter& operator=(const CsvWriter&) = delete;
   ~CsvWriter() { flush(); }
-  CsvWriter& text(std::string_view value);   // guarded and quoted as needed
-  CsvWriter& raw(std::string_view number);   // a number or empty, written as it is
+  CsvWriter& text(std::string_view value);  // guarded and quoted as needed
+  CsvWriter& raw(std::string_view number);  // a number or empty, written as it is
   CsvWriter& integer(int64_t value);
   CsvWriter& number(double value, int decimals);
   void end_row();

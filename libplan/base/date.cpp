@@ -8,7 +8,8 @@
 namespace plan {
 
 Date date_of(int year, int month, int day) {
-  const std::chrono::year_month_day ymd{std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)),
+  const std::chrono::year_month_day ymd{std::chrono::year(year),
+                                        std::chrono::month(static_cast<unsigned>(month)),
                                         std::chrono::day(static_cast<unsigned>(day))};
   return {static_cast<int32_t>(std::chrono::sys_days(ymd).time_since_epoch().count())};
 }
@@ -22,7 +23,8 @@ std::optional<Date> parse_date(std::string_view text) {
       if (c < '0' || c > '9') return {};
       fields[f] = fields[f] * 10 + (c - '0');
     }
-  const std::chrono::year_month_day ymd{std::chrono::year(fields[0]), std::chrono::month(static_cast<unsigned>(fields[1])),
+  const std::chrono::year_month_day ymd{std::chrono::year(fields[0]),
+                                        std::chrono::month(static_cast<unsigned>(fields[1])),
                                         std::chrono::day(static_cast<unsigned>(fields[2]))};
   if (!ymd.ok()) return {};
   return date_of(fields[0], fields[1], fields[2]);

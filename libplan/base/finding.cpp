@@ -9,7 +9,8 @@ namespace {
 
 constexpr std::array<RuleText, static_cast<size_t>(Rule::count_)> rules{{
     {"premises-far-from-street", "lies {actual} m from the nearest route, more than {limit} m", 1},
-    {"premises-unreached", "no route leads here from a headend; the nearest reached node is {actual} m away", 1},
+    {"premises-unreached", "no route leads here from a headend; the nearest reached node is {actual} m away",
+     1},
     {"headend-far-from-street", "lies {actual} m from the nearest route, more than {limit} m", 1},
     {"site-far-from-street", "lies {actual} m from the nearest route, more than {limit} m", 1},
     {"no-unit-for-fibres", "needs {actual} fibres, the largest unit that fits its microduct has {limit}", 0},
@@ -34,7 +35,8 @@ constexpr std::array<RuleText, static_cast<size_t>(Rule::count_)> rules{{
     {"feeder-fibres-exceeded", "{actual} feeder fibres exceed limit {limit}", 0},
     {"splitter-missing", "the catalogue has no splitter 1:{actual}", 0},
     {"trays-exceeded", "{actual} trays exceed limit {limit}", 0},
-    {"no-cable-for-fibres", "needs {actual} fibres, the largest cable that fits its microduct has {limit}", 0},
+    {"no-cable-for-fibres", "needs {actual} fibres, the largest cable that fits its microduct has {limit}",
+     0},
     {"blow-too-hard", "needs a push of {actual} N, {limit} N are available", 2},
     {"supply-over-rating", "supply {actual} bar exceeds the microduct's rating {limit} bar", 1},
     {"loss-over-class", "planned loss {actual} dB exceeds limit {limit} dB", 2},
@@ -46,16 +48,34 @@ constexpr std::array<RuleText, static_cast<size_t>(Rule::count_)> rules{{
     {"rate-missing", "has no output rate", 0},
     {"no-crew-for-task", "no crew has the skill", 0},
     {"task-longer-than-shift", "takes {actual} min, a shift has {limit} min", 0},
-    {"programme-too-long", "takes {actual} working days, days after the first {limit} have no work orders", 0},
+    {"programme-too-long", "takes {actual} working days, days after the first {limit} have no work orders",
+     0},
     {"cut-longer-than-drum", "needs {actual} m in one piece, a drum holds {limit} m", 1},
 }};
 
-constexpr std::array<std::string_view, 23> mends{
-    "", "add a route", "check the position of the premises", "more cabinets", "allow another site",
-    "a larger cabinet", "a lower split", "a class with more budget", "a larger bundle", "dig beside the existing duct",
-    "a larger microduct", "a smaller cable", "a wider corner", "lay in warmer weather", "an intermediate blow point",
-    "a lower supply pressure", "an attenuator", "regroup the dwellings", "state a price", "state a rate",
-    "add a crew with the skill", "an in-line joint", "a larger headend"};
+constexpr std::array<std::string_view, 23> mends{"",
+                                                 "add a route",
+                                                 "check the position of the premises",
+                                                 "more cabinets",
+                                                 "allow another site",
+                                                 "a larger cabinet",
+                                                 "a lower split",
+                                                 "a class with more budget",
+                                                 "a larger bundle",
+                                                 "dig beside the existing duct",
+                                                 "a larger microduct",
+                                                 "a smaller cable",
+                                                 "a wider corner",
+                                                 "lay in warmer weather",
+                                                 "an intermediate blow point",
+                                                 "a lower supply pressure",
+                                                 "an attenuator",
+                                                 "regroup the dwellings",
+                                                 "state a price",
+                                                 "state a rate",
+                                                 "add a crew with the skill",
+                                                 "an in-line joint",
+                                                 "a larger headend"};
 
 }  // namespace
 

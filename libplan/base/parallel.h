@@ -36,7 +36,8 @@ void for_each_chunk(const Run& run, size_t n, size_t chunk, F&& work) {
   };
   {
     std::vector<std::thread> pool;
-    for (size_t t = 1; t < std::min<size_t>(static_cast<size_t>(run.threads), chunks); ++t) pool.emplace_back(loop);
+    for (size_t t = 1; t < std::min<size_t>(static_cast<size_t>(run.threads), chunks); ++t)
+      pool.emplace_back(loop);
     loop();
     for (std::thread& t : pool) t.join();
   }

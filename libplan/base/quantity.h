@@ -39,17 +39,29 @@ class Length {
 };
 
 // Rounded half away from zero to the next micrometre.
-inline Length metres(double m) { return Length::of_micrometres(std::llround(m * 1e6)); }
-inline Length millimetres(double mm) { return Length::of_micrometres(std::llround(mm * 1e3)); }
-constexpr Length whole_millimetres(int64_t mm) { return Length::of_micrometres(mm * 1000); }
-constexpr double in_metres(Length a) { return static_cast<double>(a.micrometres()) / 1e6; }
-constexpr double in_millimetres(Length a) { return static_cast<double>(a.micrometres()) / 1e3; }
+inline Length metres(double m) {
+  return Length::of_micrometres(std::llround(m * 1e6));
+}
+inline Length millimetres(double mm) {
+  return Length::of_micrometres(std::llround(mm * 1e3));
+}
+constexpr Length whole_millimetres(int64_t mm) {
+  return Length::of_micrometres(mm * 1000);
+}
+constexpr double in_metres(Length a) {
+  return static_cast<double>(a.micrometres()) / 1e6;
+}
+constexpr double in_millimetres(Length a) {
+  return static_cast<double>(a.micrometres()) / 1e3;
+}
 // Whole millimetres, rounded half away from zero: what is summed.
 constexpr int64_t to_whole_millimetres(Length a) {
   const int64_t um = a.micrometres();
   return um >= 0 ? (um + 500) / 1000 : -((-um + 500) / 1000);
 }
-constexpr Length rounded_to_millimetres(Length a) { return whole_millimetres(to_whole_millimetres(a)); }
+constexpr Length rounded_to_millimetres(Length a) {
+  return whole_millimetres(to_whole_millimetres(a));
+}
 // `a` times a plain factor (a slack share, say), rounded to whole millimetres.
 inline Length scaled(Length a, double factor) {
   return whole_millimetres(std::llround(in_millimetres(a) * factor));
@@ -90,25 +102,63 @@ using Temperature = Amount<struct TemperatureTag>;  // degrees Celsius
 using Angle = Amount<struct AngleTag>;              // rad
 using Speed = Amount<struct SpeedTag>;              // m/min
 
-constexpr Loss decibels(double db) { return Loss(db); }
-constexpr double in_decibels(Loss a) { return a.raw(); }
-constexpr Attenuation decibels_per_kilometre(double a) { return Attenuation(a); }
-constexpr double in_decibels_per_kilometre(Attenuation a) { return a.raw(); }
-inline Loss operator*(Attenuation a, Length l) { return decibels(a.raw() * in_metres(l) / 1000.0); }
-constexpr Force newtons(double n) { return Force(n); }
-constexpr double in_newtons(Force f) { return f.raw(); }
-constexpr LinearMass grams_per_metre(double g) { return LinearMass(g); }
-constexpr double in_grams_per_metre(LinearMass m) { return m.raw(); }
-constexpr Stiffness newton_square_metres(double ei) { return Stiffness(ei); }
-constexpr double in_newton_square_metres(Stiffness s) { return s.raw(); }
-constexpr Temperature celsius(double t) { return Temperature(t); }
-constexpr double in_celsius(Temperature t) { return t.raw(); }
-constexpr Angle radians(double a) { return Angle(a); }
-constexpr Angle degrees(double a) { return Angle(a * 3.14159265358979323846 / 180.0); }
-constexpr double in_radians(Angle a) { return a.raw(); }
-constexpr double in_degrees(Angle a) { return a.raw() * 180.0 / 3.14159265358979323846; }
-constexpr Speed metres_per_minute(double v) { return Speed(v); }
-constexpr double in_metres_per_minute(Speed v) { return v.raw(); }
+constexpr Loss decibels(double db) {
+  return Loss(db);
+}
+constexpr double in_decibels(Loss a) {
+  return a.raw();
+}
+constexpr Attenuation decibels_per_kilometre(double a) {
+  return Attenuation(a);
+}
+constexpr double in_decibels_per_kilometre(Attenuation a) {
+  return a.raw();
+}
+inline Loss operator*(Attenuation a, Length l) {
+  return decibels(a.raw() * in_metres(l) / 1000.0);
+}
+constexpr Force newtons(double n) {
+  return Force(n);
+}
+constexpr double in_newtons(Force f) {
+  return f.raw();
+}
+constexpr LinearMass grams_per_metre(double g) {
+  return LinearMass(g);
+}
+constexpr double in_grams_per_metre(LinearMass m) {
+  return m.raw();
+}
+constexpr Stiffness newton_square_metres(double ei) {
+  return Stiffness(ei);
+}
+constexpr double in_newton_square_metres(Stiffness s) {
+  return s.raw();
+}
+constexpr Temperature celsius(double t) {
+  return Temperature(t);
+}
+constexpr double in_celsius(Temperature t) {
+  return t.raw();
+}
+constexpr Angle radians(double a) {
+  return Angle(a);
+}
+constexpr Angle degrees(double a) {
+  return Angle(a * 3.14159265358979323846 / 180.0);
+}
+constexpr double in_radians(Angle a) {
+  return a.raw();
+}
+constexpr double in_degrees(Angle a) {
+  return a.raw() * 180.0 / 3.14159265358979323846;
+}
+constexpr Speed metres_per_minute(double v) {
+  return Speed(v);
+}
+constexpr double in_metres_per_minute(Speed v) {
+  return v.raw();
+}
 
 // Optical power, dBm. A point on a scale, not an amount.
 class Level {
@@ -128,7 +178,9 @@ class Level {
   static constexpr double value_of(Level a) { return a.value_; }
   double value_ = 0;
 };
-constexpr Level dbm(double value) { return Level(value); }
+constexpr Level dbm(double value) {
+  return Level(value);
+}
 
 // Pressure, kept absolute in Pa. Gauge readings are above one standard atmosphere (101,325 Pa).
 class Pressure {
@@ -145,10 +197,18 @@ class Pressure {
   explicit constexpr Pressure(double pa) : pa_(pa) {}
   double pa_ = 101325.0;
 };
-constexpr Pressure bar_gauge(double bar) { return Pressure::of_pascals(bar * 1e5 + 101325.0); }
-constexpr Pressure bar_absolute(double bar) { return Pressure::of_pascals(bar * 1e5); }
-constexpr double in_pascals(Pressure p) { return p.pascals(); }
-constexpr double in_bar_gauge(Pressure p) { return (p.pascals() - 101325.0) / 1e5; }
+constexpr Pressure bar_gauge(double bar) {
+  return Pressure::of_pascals(bar * 1e5 + 101325.0);
+}
+constexpr Pressure bar_absolute(double bar) {
+  return Pressure::of_pascals(bar * 1e5);
+}
+constexpr double in_pascals(Pressure p) {
+  return p.pascals();
+}
+constexpr double in_bar_gauge(Pressure p) {
+  return (p.pascals() - 101325.0) / 1e5;
+}
 
 // Labour and working time, whole minutes.
 class Work {
@@ -167,8 +227,12 @@ class Work {
   explicit constexpr Work(int64_t m) : minutes_(m) {}
   int64_t minutes_ = 0;
 };
-constexpr Work minutes(int64_t m) { return Work::of_minutes(m); }
-constexpr Work hours(int64_t h) { return Work::of_minutes(h * 60); }
+constexpr Work minutes(int64_t m) {
+  return Work::of_minutes(m);
+}
+constexpr Work hours(int64_t h) {
+  return Work::of_minutes(h * 60);
+}
 
 // Vacuum wavelength, whole nanometres.
 struct Wavelength {

@@ -22,7 +22,8 @@ std::string amount(Money m);
 std::string metres_text(Length l, int decimals);
 // The candidate nearest to `word` by edit distance, if near enough to be meant (at most a third of
 // its letters, at least one); ties go to the first.
-std::optional<std::string_view> nearest_name(std::string_view word, std::span<const std::string_view> candidates);
+std::optional<std::string_view> nearest_name(std::string_view word,
+                                             std::span<const std::string_view> candidates);
 std::vector<std::string_view> split(std::string_view text, char separator);
 std::string_view trimmed(std::string_view text);
 bool valid_utf8(std::string_view text);

@@ -21,11 +21,11 @@
 namespace plan {
 
 struct PremisesNeed {
-  bool planned = false;      // connect is not `never` and a headend reaches it
-  bool reserved = false;     // on order: microduct, port and blow kept ready
+  bool planned = false;   // connect is not `never` and a headend reaches it
+  bool reserved = false;  // on order: microduct, port and blow kept ready
   int dwellings = 0;
-  int fibres = 0;            // in its unit: dwellings times fibres each, plus spare
-  CableId unit;              // smallest that holds them and fits the microduct
+  int fibres = 0;  // in its unit: dwellings times fibres each, plus spare
+  CableId unit;    // smallest that holds them and fits the microduct
   MicroductId microduct;
   friend bool operator==(const PremisesNeed&, const PremisesNeed&) = default;
 };
@@ -35,29 +35,29 @@ struct HeadendLimits {
   friend bool operator==(const HeadendLimits&, const HeadendLimits&) = default;
 };
 
-struct CabinetLimits {       // at design fill
+struct CabinetLimits {  // at design fill
   CabinetTypeId type;
-  int premises = 0;          // microduct entries
-  int dwellings = 0;         // drop fibres and splitter ports, the smaller
+  int premises = 0;   // microduct entries
+  int dwellings = 0;  // drop fibres and splitter ports, the smaller
   friend bool operator==(const CabinetLimits&, const CabinetLimits&) = default;
 };
 
 struct Basis {
   Table<PremisesId, PremisesNeed> needs;
-  Table<SpanId, Money> open_cost;      // opening the ground and making good; 0 for an existing duct
-  Table<SpanId, Money> lay_cost;       // one distribution microduct's share of bundle and unit laid here
+  Table<SpanId, Money> open_cost;  // opening the ground and making good; 0 for an existing duct
+  Table<SpanId, Money> lay_cost;   // one distribution microduct's share of bundle and unit laid here
   Table<SpanId, uint8_t> usable;
   std::vector<UnitPrice> metre_by_ways;  // cheapest distribution bundle with at least n ways, [0] = 0
-  UnitPrice unit_metre;                // the commonest unit, with blowing
-  UnitPrice feeder_metre;              // feeder microduct and cable of the usual cabinet
+  UnitPrice unit_metre;                  // the commonest unit, with blowing
+  UnitPrice feeder_metre;                // feeder microduct and cable of the usual cabinet
   Money cabinet_cost, joint_cost;
   Table<HeadendId, HeadendLimits> headends;
   CabinetLimits cabinet;
-  Length longest_drop;                 // duct path cabinet or headend to premises, blow and rule
-  Length longest_feeder;               // duct path headend to cabinet
-  Length longest_light;                // glass from OLT to outlet under the class; 0 if the split alone fails
+  Length longest_drop;    // duct path cabinet or headend to premises, blow and rule
+  Length longest_feeder;  // duct path headend to cabinet
+  Length longest_light;   // glass from OLT to outlet under the class; 0 if the split alone fails
   bool sites_only = false;
-  Table<SiteId, uint8_t> site_allowed; // 0 where no cabinet may stand (forbidden); empty = all allowed
+  Table<SiteId, uint8_t> site_allowed;  // 0 where no cabinet may stand (forbidden); empty = all allowed
   Findings findings;
   friend bool operator==(const Basis&, const Basis&) = default;
 };

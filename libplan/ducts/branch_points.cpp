@@ -52,7 +52,8 @@ void write_branch_points(const DuctInput& in, Ducts& ducts) {
     BranchPoint point;
     point.node = node;
     point.joints = work.joints;
-    if (work.bundles_meet && work.joints > in.rules.buried_joints) point.chamber = chamber_for(in, work.joints);
+    if (work.bundles_meet && work.joints > in.rules.buried_joints)
+      point.chamber = chamber_for(in, work.joints);
     ducts.branch_points.push_back(point);
   }
 }

@@ -27,9 +27,9 @@ enum class SpanKind : uint8_t { street, drop, link, existing_duct };
 // street to its headend or site.
 struct Span {
   NodeId from, to;
-  Length length;       // whole millimetres
-  SurfaceId surface;   // of a drop or link: the surface named "garden" or else the route's
-  RouteId route;       // a drop's and link's is the route it leaves
+  Length length;      // whole millimetres
+  SurfaceId surface;  // of a drop or link: the surface named "garden" or else the route's
+  RouteId route;      // a drop's and link's is the route it leaves
   SpanKind kind = SpanKind::street;
   bool forbidden = false;
   friend bool operator==(const Span&, const Span&) = default;
@@ -38,11 +38,11 @@ struct Span {
 struct Network {
   Table<NodeId, Point> at;
   Table<NodeId, NodeKind> kinds;
-  Table<NodeId, uint32_t> component;   // over spans not forbidden: 0 … components-1, by smallest node id
+  Table<NodeId, uint32_t> component;  // over spans not forbidden: 0 … components-1, by smallest node id
   Table<SpanId, Span> spans;
-  Lists<SpanId, Point> shapes;         // whole line from `from` to `to`; a drop of 1 mm has two equal points
+  Lists<SpanId, Point> shapes;  // whole line from `from` to `to`; a drop of 1 mm has two equal points
   Table<PremisesId, NodeId> premises_nodes;
-  Table<PremisesId, SpanId> drops;     // invalid where the premises stands on no graph
+  Table<PremisesId, SpanId> drops;  // invalid where the premises stands on no graph
   Table<HeadendId, NodeId> headend_nodes;
   Table<SiteId, NodeId> site_nodes;
   Table<PremisesId, uint8_t> reached;  // 1 where a headend reaches it over allowed spans

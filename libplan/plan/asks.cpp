@@ -10,9 +10,11 @@ constexpr double shorter = 0.85;
 
 void ask_beside_full_ducts(const Ducts& ducts, Asks& asks) {
   for (const Finding& f : ducts.findings)
-    if (f.rule == Rule::existing_duct_full && f.at.kind == SubjectKind::span) asks.not_through.push_back(SpanId(f.at.id));
+    if (f.rule == Rule::existing_duct_full && f.at.kind == SubjectKind::span)
+      asks.not_through.push_back(SpanId(f.at.id));
   std::sort(asks.not_through.begin(), asks.not_through.end());
-  asks.not_through.erase(std::unique(asks.not_through.begin(), asks.not_through.end()), asks.not_through.end());
+  asks.not_through.erase(std::unique(asks.not_through.begin(), asks.not_through.end()),
+                         asks.not_through.end());
 }
 
 // Once more in every round in which it is still crowded.

@@ -9,178 +9,184 @@ namespace {
 
 constexpr size_t most_rounds = 4;  // the first, and three of repair
 
-// Decides for one stage at a time whether the base's result stands.
-class Keeper {
- public:
-  explicit Keeper(std::vector<StageRun>& log) : log_(log) {}
-
-  // `base` null: nothing to keep. `same`: every input is the base's.
-  template <class T, class Make>
-  Slice<T> stage(std::string_view name, const Slice<T>* base, bool same, Make&& make) {
-    if (base && same) {
-      log_.push_back({name, true, false});
-      return *base;
-    }
-    Slice<T> fresh(make());
-    const bool equal = base && fresh == *base;
-    log_.push_back({name, false, !equal});
-    return equal ? *base : fresh;
-  }
-
- private:
-  std::vector<StageRun>& log_;
+// What a stage takes: the value, and whether it is the base's.
+template <class T>
+struct Input {
+  const T& now;
+  bool same;
 };
 
-// The base's part of a comparison: `of(&Plan::network)` is null without a base.
-template <class Owner, class T>
-const Slice<T>* part(const Owner* base, Slice<T> Owner::*member) {
-  return base ? &(base->*member) : nullptr;
-}
+// The base's result of a stage; null where there is none. A held one stands whatever the stage takes.
+template <class T>
+struct Former {
+  const Slice<T>* result;
+  bool held = false;
+};
 
 struct Flow {
   const Scenario& scenario;
   const Plan* base;
   Hold hold;
   const Run& run;
-  Keeper keeper;
+  Plan& plan;
+  const Round* old = nullptr;  // the base's round beside plan.rounds.back()
 
   template <class T>
-  bool same(Slice<T> Scenario::*slice) const {
-    return base && scenario.*slice == base->scenario.*slice;
+  Input<T> given(Slice<T> Scenario::*slice) const {
+    return {*(scenario.*slice), base && scenario.*slice == base->scenario.*slice};
   }
   template <class T>
-  bool same(const Slice<T>& now, Slice<T> Plan::*slice) const {
-    return base && now.identical(base->*slice);
+  Input<T> made(Slice<T> Plan::*result) const {
+    return {*(plan.*result), base && plan.*result == base->*result};
+  }
+  template <class T>
+  Input<T> made(Slice<T> Round::*result) const {
+    const Slice<T>& now = plan.rounds.back().*result;
+    return {*now, old && now == old->*result};
+  }
+  template <class T>
+  Former<T> former(Slice<T> Plan::*result) const {
+    return {base ? &(base->*result) : nullptr};
+  }
+  template <class T>
+  Former<T> former(Slice<T> Round::*result) const {
+    return {old ? &(old->*result) : nullptr};
   }
   bool holds(Hold at_least) const { return base && hold != Hold::nothing && hold >= at_least; }
+
+  // Makes a stage's result from its inputs, or keeps the base's. What `make` is given is all that the
+  // stage depends on.
+  template <class T, class Make, class... Taken>
+  Slice<T> stage(std::string_view name, Former<T> former, Make make, Input<Taken>... taken) {
+    if (former.result && (former.held || (taken.same && ...))) {
+      plan.stages.push_back({name, true, false});
+      return *former.result;
+    }
+    Slice<T> fresh(make(taken.now...));
+    const bool equal = former.result && fresh == *former.result;
+    plan.stages.push_back({name, false, !equal});
+    return equal ? *former.result : fresh;
+  }
 };
 
-void network_and_basis(Flow& f, Plan& plan) {
-  const Scenario& s = f.scenario;
-  plan.network = f.keeper.stage("network", part(f.base, &Plan::network), f.same(&Scenario::demand) && f.same(&Scenario::site),
-                                [&] { return make_network(*s.demand, *s.site, f.run); });
-  const bool same = f.same(plan.network, &Plan::network) && f.same(&Scenario::demand) && f.same(&Scenario::duct_catalogue) &&
-                    f.same(&Scenario::fibre_catalogue) && f.same(&Scenario::layout_rules) && f.same(&Scenario::duct_rules) &&
-                    f.same(&Scenario::fibre_rules) && f.same(&Scenario::blow_rules) && f.same(&Scenario::optic_rules) &&
-                    f.same(&Scenario::design_prices);
-  plan.basis = f.keeper.stage("basis", part(f.base, &Plan::basis), same, [&] { return make_basis(s, *plan.network, f.run); });
+void network_and_basis(Flow& f) {
+  f.plan.network = f.stage(
+      "network", f.former(&Plan::network), [&](const auto&... in) { return make_network(in..., f.run); },
+      f.given(&Scenario::demand), f.given(&Scenario::site));
+  f.plan.basis = f.stage(
+      "basis", f.former(&Plan::basis),
+      [&](const Network& network, const auto&...) { return make_basis(f.scenario, network, f.run); },
+      f.made(&Plan::network), f.given(&Scenario::demand), f.given(&Scenario::duct_catalogue),
+      f.given(&Scenario::fibre_catalogue), f.given(&Scenario::layout_rules), f.given(&Scenario::duct_rules),
+      f.given(&Scenario::fibre_rules), f.given(&Scenario::blow_rules), f.given(&Scenario::optic_rules),
+      f.given(&Scenario::design_prices));
 }
 
-void lay_out(Flow& f, const Plan& plan, Round& round, const Round* old) {
-  const bool held = f.holds(Hold::layout);
-  const bool same = old && f.same(plan.network, &Plan::network) && f.same(plan.basis, &Plan::basis) &&
-                    f.same(&Scenario::layout_rules) && round.asks == old->asks;
-  round.layout = f.keeper.stage("layout", part(old, &Round::layout), same || (held && old), [&] {
-    return make_layout(*plan.network, *plan.basis, *f.scenario.layout_rules, round.asks, f.run);
-  });
+void place(Flow& f) {
+  Round& round = f.plan.rounds.back();
+  Former<Layout> layout = f.former(&Round::layout);
+  layout.held = f.holds(Hold::layout);
+  round.layout = f.stage(
+      "layout", layout, [&](const auto&... in) { return make_layout(in..., f.run); }, f.made(&Plan::network),
+      f.made(&Plan::basis), f.given(&Scenario::layout_rules),
+      Input<Asks>{round.asks, f.old && round.asks == f.old->asks});
+  Former<Ducts> ducts = f.former(&Round::ducts);
+  ducts.held = f.holds(Hold::ducts);
+  round.ducts = f.stage(
+      "ducts", ducts, [&](const auto&... in) { return make_ducts(DuctInput{in...}, f.run); },
+      f.made(&Plan::network), f.made(&Plan::basis), f.made(&Round::layout), f.given(&Scenario::demand),
+      f.given(&Scenario::duct_catalogue), f.given(&Scenario::fibre_catalogue), f.given(&Scenario::duct_rules),
+      f.given(&Scenario::layout_rules));
 }
 
-void duct(Flow& f, const Plan& plan, Round& round, const Round* old) {
-  const Scenario& s = f.scenario;
-  const bool same = old && f.same(plan.network, &Plan::network) && f.same(plan.basis, &Plan::basis) &&
-                    round.layout.identical(old->layout) && f.same(&Scenario::demand) && f.same(&Scenario::duct_catalogue) &&
-                    f.same(&Scenario::fibre_catalogue) && f.same(&Scenario::duct_rules) && f.same(&Scenario::layout_rules);
-  round.ducts = f.keeper.stage("ducts", part(old, &Round::ducts), same || (old && f.holds(Hold::ducts)), [&] {
-    return make_ducts({*plan.network, *plan.basis, *round.layout, *s.demand, *s.duct_catalogue, *s.fibre_catalogue,
-                       *s.duct_rules, *s.layout_rules},
-                      f.run);
-  });
+void light(Flow& f) {
+  Round& round = f.plan.rounds.back();
+  round.fibre = f.stage(
+      "fibre", f.former(&Round::fibre),
+      [&](const auto&... in) { return make_fibre(FibreInput{in...}, f.run); }, f.made(&Plan::network),
+      f.made(&Plan::basis), f.made(&Round::layout), f.made(&Round::ducts), f.given(&Scenario::demand),
+      f.given(&Scenario::duct_catalogue), f.given(&Scenario::fibre_catalogue),
+      f.given(&Scenario::layout_rules), f.given(&Scenario::duct_rules), f.given(&Scenario::fibre_rules));
+  round.blowing = f.stage(
+      "blowing", f.former(&Round::blowing),
+      [&](const auto&... in) { return make_blowing(BlowingInput{in...}, f.run); }, f.made(&Plan::network),
+      f.made(&Round::layout), f.made(&Round::ducts), f.made(&Round::fibre),
+      f.given(&Scenario::duct_catalogue), f.given(&Scenario::fibre_catalogue), f.given(&Scenario::duct_rules),
+      f.given(&Scenario::blow_rules));
+  round.optics = f.stage(
+      "optics", f.former(&Round::optics),
+      [&](const auto&... in) { return make_optics(OpticsInput{in...}, f.run); }, f.made(&Round::layout),
+      f.made(&Round::fibre), f.given(&Scenario::demand), f.given(&Scenario::fibre_catalogue),
+      f.given(&Scenario::fibre_rules), f.given(&Scenario::optic_rules));
 }
 
-void light(Flow& f, const Plan& plan, Round& round, const Round* old) {
-  const Scenario& s = f.scenario;
-  const bool placed = old && f.same(plan.network, &Plan::network) && round.layout.identical(old->layout) &&
-                      round.ducts.identical(old->ducts);
-  const bool parts = f.same(&Scenario::duct_catalogue) && f.same(&Scenario::fibre_catalogue) && f.same(&Scenario::duct_rules);
-  round.fibre = f.keeper.stage("fibre", part(old, &Round::fibre),
-                               placed && parts && f.same(plan.basis, &Plan::basis) && f.same(&Scenario::demand) &&
-                                   f.same(&Scenario::layout_rules) && f.same(&Scenario::fibre_rules),
-                               [&] {
-                                 return make_fibre({*plan.network, *plan.basis, *round.layout, *round.ducts, *s.demand,
-                                                    *s.duct_catalogue, *s.fibre_catalogue, *s.layout_rules, *s.duct_rules,
-                                                    *s.fibre_rules},
-                                                   f.run);
-                               });
-  const bool lit = placed && parts && round.fibre.identical(old->fibre);
-  round.blowing = f.keeper.stage("blowing", part(old, &Round::blowing), lit && f.same(&Scenario::blow_rules), [&] {
-    return make_blowing({*plan.network, *round.layout, *round.ducts, *round.fibre, *s.duct_catalogue, *s.fibre_catalogue,
-                         *s.duct_rules, *s.blow_rules},
-                        f.run);
-  });
-  round.optics = f.keeper.stage("optics", part(old, &Round::optics),
-                                lit && f.same(&Scenario::demand) && f.same(&Scenario::fibre_rules) &&
-                                    f.same(&Scenario::optic_rules),
-                                [&] {
-                                  return make_optics({*round.layout, *round.fibre, *s.demand, *s.fibre_catalogue,
-                                                      *s.fibre_rules, *s.optic_rules},
-                                                     f.run);
-                                });
-}
-
-void rounds(Flow& f, Plan& plan) {
+void rounds(Flow& f) {
+  std::vector<Round>& all = f.plan.rounds;
   Asks asks;
-  while (plan.rounds.size() < most_rounds) {
-    const size_t k = plan.rounds.size();
-    const Round* old = f.base && k < f.base->rounds.size() ? &f.base->rounds[k] : nullptr;
-    if (!old && f.holds(Hold::layout)) break;  // a held edit answers with the base's rounds only
-    Round round;
-    round.asks = asks;
-    lay_out(f, plan, round, old);
-    duct(f, plan, round, old);
-    light(f, plan, round, old);
-    plan.rounds.push_back(std::move(round));
-    asks = next_asks(plan.rounds.back(), *plan.network);
-    if (asks == plan.rounds.back().asks) break;
+  while (all.size() < most_rounds) {
+    f.old = f.base && all.size() < f.base->rounds.size() ? &f.base->rounds[all.size()] : nullptr;
+    if (!f.old && f.holds(Hold::layout)) break;  // a held edit answers with the base's rounds only
+    all.emplace_back().asks = asks;
+    place(f);
+    light(f);
+    asks = next_asks(all.back(), *f.plan.network);
+    if (asks == all.back().asks) break;
   }
+  f.old = f.base ? &f.base->rounds.back() : nullptr;  // the base's plan
 }
 
-void works(Flow& f, Plan& plan, const Round* old) {
-  const Scenario& s = f.scenario;
-  const Round& now = plan.rounds.back();
-  const bool placed = old && f.same(plan.network, &Plan::network) && now.layout.identical(old->layout) &&
-                      now.ducts.identical(old->ducts) && now.fibre.identical(old->fibre) && f.same(&Scenario::demand);
-  const bool blown = placed && now.blowing.identical(old->blowing);
-  const bool lit = placed && now.optics.identical(old->optics);
-  plan.acceptance = f.keeper.stage(
-      "acceptance", part(f.base, &Plan::acceptance),
-      blown && lit && f.same(&Scenario::duct_catalogue) && f.same(&Scenario::fibre_catalogue) &&
-          f.same(&Scenario::fibre_rules) && f.same(&Scenario::optic_rules),
-      [&] { return make_acceptance(optics_input(plan), plan.blowing(), plan.optics(), *s.duct_catalogue, f.run); });
-  const bool counted = placed && f.same(plan.basis, &Plan::basis) && f.same(&Scenario::duct_catalogue) &&
-                       f.same(&Scenario::fibre_catalogue) && f.same(&Scenario::duct_rules) && f.same(&Scenario::layout_rules);
-  plan.takeoff = f.keeper.stage("takeoff", part(f.base, &Plan::takeoff), counted || f.holds(Hold::quantities), [&] {
-    return make_takeoff({*plan.network, *plan.basis, plan.layout(), plan.ducts(), plan.fibre(), *s.demand,
-                         *s.duct_catalogue, *s.fibre_catalogue, *s.duct_rules, *s.layout_rules},
-                        f.run);
-  });
-  const bool scheduled = blown && f.same(plan.takeoff, &Plan::takeoff) && f.same(&Scenario::stock) && f.same(&Scenario::crews);
-  plan.schedule = f.keeper.stage("schedule", part(f.base, &Plan::schedule), scheduled, [&] {
-    return make_schedule({*plan.network, plan.layout(), plan.ducts(), plan.fibre(), plan.blowing(), *plan.takeoff, *s.demand,
-                          *s.stock, *s.crews},
-                         f.run);
-  });
-  plan.bill = f.keeper.stage("bom", part(f.base, &Plan::bill),
-                             f.same(plan.takeoff, &Plan::takeoff) && f.same(plan.schedule, &Plan::schedule) &&
-                                 f.same(&Scenario::prices) && f.same(&Scenario::stock),
-                             [&] { return make_bill({*plan.takeoff, *plan.schedule, *s.prices, *s.stock}, f.run); });
-  plan.orders = f.keeper.stage("orders", part(f.base, &Plan::orders),
-                               blown && lit && f.same(plan.takeoff, &Plan::takeoff) && f.same(plan.schedule, &Plan::schedule) &&
-                                   f.same(plan.bill, &Plan::bill) && f.same(&Scenario::duct_catalogue) &&
-                                   f.same(&Scenario::fibre_catalogue) && f.same(&Scenario::crews),
-                               [&] { return make_orders(orders_input(plan), f.run); });
+void count_and_accept(Flow& f) {
+  f.plan.acceptance = f.stage(
+      "acceptance", f.former(&Plan::acceptance),
+      [&](const Blowing& blowing, const Optics& optics, const DuctCatalogue& ducts, const auto&... in) {
+        return make_acceptance(OpticsInput{in...}, blowing, optics, ducts, f.run);
+      },
+      f.made(&Round::blowing), f.made(&Round::optics), f.given(&Scenario::duct_catalogue),
+      f.made(&Round::layout), f.made(&Round::fibre), f.given(&Scenario::demand),
+      f.given(&Scenario::fibre_catalogue), f.given(&Scenario::fibre_rules), f.given(&Scenario::optic_rules));
+  Former<Takeoff> takeoff = f.former(&Plan::takeoff);
+  takeoff.held = f.holds(Hold::quantities);
+  f.plan.takeoff = f.stage(
+      "takeoff", takeoff, [&](const auto&... in) { return make_takeoff(TakeoffInput{in...}, f.run); },
+      f.made(&Plan::network), f.made(&Plan::basis), f.made(&Round::layout), f.made(&Round::ducts),
+      f.made(&Round::fibre), f.given(&Scenario::demand), f.given(&Scenario::duct_catalogue),
+      f.given(&Scenario::fibre_catalogue), f.given(&Scenario::duct_rules), f.given(&Scenario::layout_rules));
 }
 
-void add(Findings& all, const Findings& more) { all.insert(all.end(), more.begin(), more.end()); }
+void works(Flow& f) {
+  f.plan.schedule = f.stage(
+      "schedule", f.former(&Plan::schedule),
+      [&](const auto&... in) { return make_schedule(ScheduleInput{in...}, f.run); }, f.made(&Plan::network),
+      f.made(&Round::layout), f.made(&Round::ducts), f.made(&Round::fibre), f.made(&Round::blowing),
+      f.made(&Plan::takeoff), f.given(&Scenario::demand), f.given(&Scenario::stock),
+      f.given(&Scenario::crews));
+  f.plan.bill = f.stage(
+      "bom", f.former(&Plan::bill), [&](const auto&... in) { return make_bill(BillInput{in...}, f.run); },
+      f.made(&Plan::takeoff), f.made(&Plan::schedule), f.given(&Scenario::prices), f.given(&Scenario::stock));
+  f.plan.orders = f.stage(
+      "orders", f.former(&Plan::orders),
+      [&](const auto&... in) { return make_orders(OrdersInput{in...}, f.run); }, f.made(&Plan::network),
+      f.made(&Round::layout), f.made(&Round::ducts), f.made(&Round::fibre), f.made(&Round::blowing),
+      f.made(&Round::optics), f.made(&Plan::takeoff), f.made(&Plan::schedule), f.made(&Plan::bill),
+      f.given(&Scenario::demand), f.given(&Scenario::duct_catalogue), f.given(&Scenario::fibre_catalogue),
+      f.given(&Scenario::crews));
+}
+
+void add(Findings& all, const Findings& more) {
+  all.insert(all.end(), more.begin(), more.end());
+}
 
 }  // namespace
 
 Plan make_plan(const Scenario& scenario, const Plan* base, Hold hold, const Run& run) {
   Plan plan;
   plan.scenario = scenario;
-  Flow flow{scenario, base, hold, run, Keeper(plan.stages)};
-  network_and_basis(flow, plan);
-  rounds(flow, plan);
-  works(flow, plan, base ? &base->rounds.back() : nullptr);
+  if (base) hold = std::min(hold, most_held(base->scenario, scenario));
+  Flow flow{scenario, base, hold, run, plan};
+  network_and_basis(flow);
+  rounds(flow);
+  count_and_accept(flow);
+  works(flow);
   return plan;
 }
 
@@ -202,18 +208,19 @@ Findings all_findings(const Plan& plan) {
 }
 
 bool fails(const Findings& findings) {
-  return std::any_of(findings.begin(), findings.end(), [](const Finding& f) { return !rule_text(f.rule).note; });
+  return std::any_of(findings.begin(), findings.end(),
+                     [](const Finding& f) { return !rule_text(f.rule).note; });
 }
 
 bool same_results(const Plan& a, const Plan& b) {
   const auto same_round = [](const Round& x, const Round& y) {
-    return x.asks == y.asks && x.layout == y.layout && x.ducts == y.ducts && x.fibre == y.fibre && x.blowing == y.blowing &&
-           x.optics == y.optics;
+    return x.asks == y.asks && x.layout == y.layout && x.ducts == y.ducts && x.fibre == y.fibre &&
+           x.blowing == y.blowing && x.optics == y.optics;
   };
   return same_slices(a.scenario, b.scenario) && a.network == b.network && a.basis == b.basis &&
          std::equal(a.rounds.begin(), a.rounds.end(), b.rounds.begin(), b.rounds.end(), same_round) &&
-         a.acceptance == b.acceptance && a.takeoff == b.takeoff && a.schedule == b.schedule && a.bill == b.bill &&
-         a.orders == b.orders;
+         a.acceptance == b.acceptance && a.takeoff == b.takeoff && a.schedule == b.schedule &&
+         a.bill == b.bill && a.orders == b.orders;
 }
 
 OpticsInput optics_input(const Plan& plan) {
@@ -223,8 +230,8 @@ OpticsInput optics_input(const Plan& plan) {
 
 OrdersInput orders_input(const Plan& plan) {
   const Scenario& s = plan.scenario;
-  return {*plan.network, plan.layout(),  plan.ducts(), plan.fibre(),       plan.blowing(),
-          plan.optics(), *plan.takeoff,  *plan.schedule, *plan.bill,       *s.demand,
+  return {*plan.network,     plan.layout(),      plan.ducts(),   plan.fibre(), plan.blowing(),
+          plan.optics(),     *plan.takeoff,      *plan.schedule, *plan.bill,   *s.demand,
           *s.duct_catalogue, *s.fibre_catalogue, *s.crews};
 }
 

@@ -7,10 +7,11 @@
 // result equals the old one, everything after it keeps its old result (early cut-off). The law, tested
 // for every scenario and edit: make_plan(edit, &base) and make_plan(edit, nullptr) are the same plan.
 // A held edit isolates its question: with Hold::layout the base's layout stands whatever the edit says,
-// with Hold::ducts its ducts too, with Hold::quantities everything up to the take-off.
+// with Hold::ducts its ducts too, with Hold::quantities everything up to the take-off; but never more than
+// scenario/scenario.h most_held(), as a held result speaks in ids.
 //
-// Repair: full existing ducts, crowded spans and refused blows become Asks; layout answers in at most three further
-// rounds. What remains is a finding of the last round.
+// Repair: full existing ducts, crowded spans and refused blows become Asks; layout answers in at most three
+// further rounds. What remains is a finding of the last round.
 #pragma once
 #include <string>
 #include <string_view>
@@ -44,15 +45,15 @@ struct Round {
 
 struct StageRun {
   std::string_view stage;
-  bool kept = false;         // taken from the base without running
-  bool changed = true;       // its result differs from the base's
+  bool kept = false;    // taken from the base without running
+  bool changed = true;  // its result differs from the base's
 };
 
 struct Plan {
   Scenario scenario;
   Slice<Network> network;
   Slice<Basis> basis;
-  std::vector<Round> rounds; // at least one; the last is the plan
+  std::vector<Round> rounds;  // at least one; the last is the plan
   Slice<Acceptance> acceptance;
   Slice<Takeoff> takeoff;
   Slice<Schedule> schedule;

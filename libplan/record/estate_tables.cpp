@@ -104,6 +104,8 @@ constexpr TableSchema tables[] = {
 
 }  // namespace
 
-std::span<const TableSchema> estate_tables() { return tables; }
+std::span<const TableSchema> estate_tables() {
+  return tables;
+}
 
 }  // namespace plan

@@ -113,6 +113,8 @@ constexpr TableSchema tables[] = {
 
 }  // namespace
 
-std::span<const TableSchema> plant_tables() { return tables; }
+std::span<const TableSchema> plant_tables() {
+  return tables;
+}
 
 }  // namespace plan

@@ -19,14 +19,14 @@ enum class ColumnKind : uint8_t { text, integer, number, money, date, ids, flag 
 struct Column {
   std::string_view name;
   ColumnKind kind = ColumnKind::text;
-  std::string_view unit;     // "m", "dB", "bar gauge"; empty where there is none
-  int decimals = 0;          // of a number
+  std::string_view unit;  // "m", "dB", "bar gauge"; empty where there is none
+  int decimals = 0;       // of a number
   std::string_view meaning;
 };
 
 struct TableSchema {
   std::string_view file;
-  std::string_view stage;    // the stage that decides its rows
+  std::string_view stage;  // the stage that decides its rows
   std::string_view meaning;
   std::span<const Column> columns;
   size_t column(std::string_view name) const;  // check fails for an unknown name

@@ -101,6 +101,8 @@ constexpr TableSchema tables[] = {
 
 }  // namespace
 
-std::span<const TableSchema> works_tables() { return tables; }
+std::span<const TableSchema> works_tables() {
+  return tables;
+}
 
 }  // namespace plan

@@ -27,8 +27,10 @@ const Figure figures[] = {
     {"joints", "", [](const Facts& f) { return std::to_string(f.joints); }},
     {"longest blow", "m", [](const Facts& f) { return metres_text(f.longest_blow, 1); }},
     {"blows refused", "", [](const Facts& f) { return std::to_string(f.blows_refused); }},
-    {"worst margin down", "dB", [](const Facts& f) { return f.has_light ? fixed(in_decibels(f.worst_margin_down), 2) : ""; }},
-    {"worst margin up", "dB", [](const Facts& f) { return f.has_light ? fixed(in_decibels(f.worst_margin_up), 2) : ""; }},
+    {"worst margin down", "dB",
+     [](const Facts& f) { return f.has_light ? fixed(in_decibels(f.worst_margin_down), 2) : ""; }},
+    {"worst margin up", "dB",
+     [](const Facts& f) { return f.has_light ? fixed(in_decibels(f.worst_margin_up), 2) : ""; }},
     {"crew-days", "", [](const Facts& f) { return std::to_string(f.crew_days); }},
     {"finish", "", [](const Facts& f) { return f.crew_days == 0 ? std::string() : iso(f.finish); }},
 };
@@ -42,7 +44,8 @@ std::vector<Facts> all_facts(const std::vector<Variant>& variants) {
 // Smaller than what the bounds leave open of either opening cost: not proven to be a difference.
 bool proven(const Facts& a, const Facts& b) {
   const int64_t difference = std::abs(a.total.cents - b.total.cents);
-  const int64_t open = std::max(a.trench_cost.cents - a.trench_bound.cents, b.trench_cost.cents - b.trench_bound.cents);
+  const int64_t open =
+      std::max(a.trench_cost.cents - a.trench_bound.cents, b.trench_cost.cents - b.trench_bound.cents);
   return difference == 0 || difference > open;
 }
 
@@ -61,9 +64,11 @@ std::string comparison_text(const std::vector<Variant>& variants) {
   for (size_t i = 0; i < variants.size(); ++i) text += fmt::format("  {:>{}}", variants[i].name, widths[i]);
   text += '\n';
   for (const Figure& figure : figures) {
-    text += fmt::format("{:<22}", figure.unit.empty() || figure.unit == "currency" ? std::string(figure.name)
-                                                                                   : fmt::format("{} [{}]", figure.name, figure.unit));
-    for (size_t i = 0; i < variants.size(); ++i) text += fmt::format("  {:>{}}", figure.value(facts[i]), widths[i]);
+    text += fmt::format("{:<22}", figure.unit.empty() || figure.unit == "currency"
+                                      ? std::string(figure.name)
+                                      : fmt::format("{} [{}]", figure.name, figure.unit));
+    for (size_t i = 0; i < variants.size(); ++i)
+      text += fmt::format("  {:>{}}", figure.value(facts[i]), widths[i]);
     text += '\n';
   }
   text += fmt::format("{:<22}", "cost difference");
@@ -75,7 +80,9 @@ void write_comparison(const std::vector<Variant>& variants, const Sink& sink) {
   const std::vector<Facts> facts = all_facts(variants);
   CsvWriter csv(sink);
   csv.text("variant");
-  for (const Figure& figure : figures) csv.text(figure.unit.empty() ? std::string(figure.name) : fmt::format("{} [{}]", figure.name, figure.unit));
+  for (const Figure& figure : figures)
+    csv.text(figure.unit.empty() ? std::string(figure.name)
+                                 : fmt::format("{} [{}]", figure.name, figure.unit));
   csv.text("cost difference").end_row();
   for (size_t i = 0; i < variants.size(); ++i) {
     csv.text(variants[i].name);

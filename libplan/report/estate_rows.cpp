@@ -5,11 +5,14 @@
 namespace plan {
 namespace {
 
-double metres_of(int64_t mm) { return static_cast<double>(mm) / 1000.0; }
+double metres_of(int64_t mm) {
+  return static_cast<double>(mm) / 1000.0;
+}
 
 std::string_view state_of(const Plan& plan, PremisesId p) {
   const PremisesNeed& need = plan.basis->needs[p];
-  if (!need.planned) return plan.scenario.demand->premises[p].connect == Connect::never ? "not planned" : "unserved";
+  if (!need.planned)
+    return plan.scenario.demand->premises[p].connect == Connect::never ? "not planned" : "unserved";
   if (!plan.layout().drops[p].valid()) return "unserved";
   return need.reserved ? "reserved" : "lit";
 }
@@ -34,11 +37,20 @@ void write_premises(const Plan& plan, const Sink& sink) {
   const Demand& demand = *plan.scenario.demand;
   for (const PremisesId p : demand.premises.ids()) {
     const Premises& premises = demand.premises[p];
-    rows.text(premises.name).text(premises.street).number(metres_of(premises.at.x)).number(metres_of(premises.at.y));
-    rows.text(word(premises.connect)).text(word(premises.laid)).integer(premises.dwellings).text(state_of(plan, p));
+    rows.text(premises.name)
+        .text(premises.street)
+        .number(metres_of(premises.at.x))
+        .number(metres_of(premises.at.y));
+    rows.text(word(premises.connect))
+        .text(word(premises.laid))
+        .integer(premises.dwellings)
+        .text(state_of(plan, p));
     write_drop(plan, p, rows);
     rows.text(word(premises.entry_known)).text(premises.consent);
-    rows.length(premises.boundary).flag(premises.building_point).length(premises.indoor).length(premises.riser);
+    rows.length(premises.boundary)
+        .flag(premises.building_point)
+        .length(premises.indoor)
+        .length(premises.riser);
     rows.end();
   }
 }
@@ -54,13 +66,15 @@ void write_dwellings(const Plan& plan, const Sink& sink) {
     const CableId unit = dwelling.link.valid() ? plan.fibre().cables[dwelling.link].cable : CableId();
     const bool known = unit.valid() && dwelling.fibre > 0;
     dwelling.fibre > 0 ? rows.integer(dwelling.fibre) : rows.empty();
-    rows.text(known ? colour_of(s.fibre_catalogue->colour_codes, s.fibre_catalogue->cables[unit].colour_code, dwelling.fibre)
+    rows.text(known ? colour_of(s.fibre_catalogue->colour_codes, s.fibre_catalogue->cables[unit].colour_code,
+                                dwelling.fibre)
                     : std::string());
     rows.id(dwelling.splitter);
     dwelling.port > 0 ? rows.integer(dwelling.port) : rows.empty();
     rows.id(dwelling.pon).length(ledger.glass);
-    for (const Loss loss : {ledger.down_max, ledger.down_min, ledger.up_max, ledger.up_min, ledger.down_margin,
-                            ledger.up_margin, ledger.overload_margin, plan.acceptance->light[d].limit_down})
+    for (const Loss loss :
+         {ledger.down_max, ledger.down_min, ledger.up_max, ledger.up_min, ledger.down_margin,
+          ledger.up_margin, ledger.overload_margin, plan.acceptance->light[d].limit_down})
       rows.number(in_decibels(loss));
     rows.end();
   }
@@ -92,7 +106,12 @@ void write_stations(const Plan& plan, const Sink& sink) {
     const Station& station = plan.layout().stations[s];
     const StationFibre& fibre = plan.fibre().stations[s];
     const Point at = plan.network->at[station.node];
-    rows.integer(s.value).text(names[s]).text(word(station.kind)).id(station.node).number(metres_of(at.x)).number(metres_of(at.y));
+    rows.integer(s.value)
+        .text(names[s])
+        .text(word(station.kind))
+        .id(station.node)
+        .number(metres_of(at.x))
+        .number(metres_of(at.y));
     rows.id(station.upstream).text(plan.scenario.demand->headends[station.headend].name);
     const bool cabinet = station.kind == StationKind::cabinet && plan.basis->cabinet.type.valid();
     rows.text(cabinet ? plan.scenario.duct_catalogue->cabinets[plan.basis->cabinet.type].name : "");
@@ -107,7 +126,9 @@ void write_stations(const Plan& plan, const Sink& sink) {
 void write_spans(const Plan& plan, const Sink& sink) {
   Rows rows(table_schema("spans.csv"), sink);
   const Demand& demand = *plan.scenario.demand;
-  const auto rule = [](const std::string& text) { return text.empty() ? std::string("to local code") : text; };
+  const auto rule = [](const std::string& text) {
+    return text.empty() ? std::string("to local code") : text;
+  };
   for (const SpanId s : plan.network->spans.ids()) {
     if (!plan.layout().used[s]) continue;
     const Span& span = plan.network->spans[s];
@@ -115,7 +136,9 @@ void write_spans(const Plan& plan, const Sink& sink) {
     const Route none;
     const Route& route = named ? demand.routes[span.route] : none;
     rows.integer(s.value).id(span.from).id(span.to).text(word(span.kind)).text(route.name);
-    rows.text(span.surface.valid() ? demand.surfaces[span.surface] : "").text(route.method).length(span.length);
+    rows.text(span.surface.valid() ? demand.surfaces[span.surface] : "")
+        .text(route.method)
+        .length(span.length);
     rows.flag(plan.takeoff->opened[s] > Length()).flag(true).money(plan.basis->open_cost[s]);
     rows.ids(plan.ducts().runs_in_span[s]).text(word(route.surface_known));
     rows.text(rule(route.cover_rule)).text(rule(route.separation_rule)).text(route.permit);

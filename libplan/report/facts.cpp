@@ -34,7 +34,8 @@ void count_ducts(const Plan& plan, Facts& f) {
   for (const Section& s : ducts.sections) {
     f.microduct += s.length;
     if (s.state == SectionState::spare) spare += to_whole_millimetres(s.length);
-    if (s.state == SectionState::used || s.state == SectionState::reserved) used += to_whole_millimetres(s.length);
+    if (s.state == SectionState::used || s.state == SectionState::reserved)
+      used += to_whole_millimetres(s.length);
   }
   for (const Joint& j : ducts.joints) joined += j.b.valid() ? 1 : 0;
   f.runs = static_cast<int>(ducts.runs.size());
@@ -89,7 +90,8 @@ void count_light(const Plan& plan, Facts& f) {
     const bool first = !std::exchange(f.has_light, true);
     f.worst_margin_down = first ? l.down_margin : std::min(f.worst_margin_down, l.down_margin);
     f.worst_margin_up = first ? l.up_margin : std::min(f.worst_margin_up, l.up_margin);
-    f.worst_overload_margin = first ? l.overload_margin : std::min(f.worst_overload_margin, l.overload_margin);
+    f.worst_overload_margin =
+        first ? l.overload_margin : std::min(f.worst_overload_margin, l.overload_margin);
   }
 }
 

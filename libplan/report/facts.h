@@ -17,7 +17,7 @@ struct Facts {
   int pons_day_one = 0, pons_ultimate = 0, splitter_ports = 0;
   int blows = 0, blows_refused = 0;
   Length longest_blow, longest_duct_path;
-  Force least_push_reserve;      // available minus needed, the worst feasible blow
+  Force least_push_reserve;  // available minus needed, the worst feasible blow
   Loss worst_margin_down, worst_margin_up, worst_overload_margin;
   bool has_light = false;
   double spare_share = 0, port_fill = 0, joints_per_path = 0;

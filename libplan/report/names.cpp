@@ -63,34 +63,49 @@ std::string subject_name(const Plan& plan, const StationNames& stations, const S
   const Demand& demand = *plan.scenario.demand;
   const auto premises_name = [&](PremisesId p) { return "premises " + demand.premises[p].name; };
   switch (s.kind) {
-    case SubjectKind::none: return "";
-    case SubjectKind::premises: return premises_name(PremisesId(s.id));
-    case SubjectKind::route: return "route " + demand.routes[RouteId(s.id)].name;
-    case SubjectKind::headend: return "headend " + demand.headends[HeadendId(s.id)].name;
-    case SubjectKind::site: return "site " + demand.sites[SiteId(s.id)].name;
-    case SubjectKind::surface: return "surface " + demand.surfaces[SurfaceId(s.id)];
-    case SubjectKind::node: return fmt::format("node {}", s.id);
+    case SubjectKind::none:
+      return "";
+    case SubjectKind::premises:
+      return premises_name(PremisesId(s.id));
+    case SubjectKind::route:
+      return "route " + demand.routes[RouteId(s.id)].name;
+    case SubjectKind::headend:
+      return "headend " + demand.headends[HeadendId(s.id)].name;
+    case SubjectKind::site:
+      return "site " + demand.sites[SiteId(s.id)].name;
+    case SubjectKind::surface:
+      return "surface " + demand.surfaces[SurfaceId(s.id)];
+    case SubjectKind::node:
+      return fmt::format("node {}", s.id);
     case SubjectKind::span: {
       const RouteId route = plan.network->spans[SpanId(s.id)].route;
-      return route.valid() ? fmt::format("span {} ({})", s.id, demand.routes[route].name) : fmt::format("span {}", s.id);
+      return route.valid() ? fmt::format("span {} ({})", s.id, demand.routes[route].name)
+                           : fmt::format("span {}", s.id);
     }
-    case SubjectKind::station: return stations[StationId(s.id)];
+    case SubjectKind::station:
+      return stations[StationId(s.id)];
     case SubjectKind::link: {
       const Link& link = plan.layout().links[LinkId(s.id)];
       return fmt::format("link {} to {}", s.id,
                          link.premises.valid() ? premises_name(link.premises) : stations[link.to]);
     }
-    case SubjectKind::run: return fmt::format("run {}", s.id);
-    case SubjectKind::section: return fmt::format("section {}", s.id);
+    case SubjectKind::run:
+      return fmt::format("run {}", s.id);
+    case SubjectKind::section:
+      return fmt::format("section {}", s.id);
     case SubjectKind::dwelling: {
       const Dwelling& d = plan.fibre().dwellings[DwellingId(s.id)];
       return fmt::format("dwelling {} of {}", d.number, premises_name(d.premises));
     }
-    case SubjectKind::splitter: return fmt::format("splitter {}", s.id);
-    case SubjectKind::pon: return fmt::format("PON {}", s.id);
-    case SubjectKind::task: return fmt::format("task {}", s.id);
+    case SubjectKind::splitter:
+      return fmt::format("splitter {}", s.id);
+    case SubjectKind::pon:
+      return fmt::format("PON {}", s.id);
+    case SubjectKind::task:
+      return fmt::format("task {}", s.id);
     case SubjectKind::item:
-      return s.id < plan.takeoff->items.size() ? plan.takeoff->items[ItemId(s.id)].name : fmt::format("item {}", s.id);
+      return s.id < plan.takeoff->items.size() ? plan.takeoff->items[ItemId(s.id)].name
+                                               : fmt::format("item {}", s.id);
   }
   return "";
 }
@@ -99,19 +114,30 @@ NodeId subject_node(const Plan& plan, const Subject& s) {
   const Network& network = *plan.network;
   const auto link_end = [&](LinkId l) {
     const Link& link = plan.layout().links[l];
-    return link.premises.valid() ? network.premises_nodes[link.premises] : plan.layout().stations[link.to].node;
+    return link.premises.valid() ? network.premises_nodes[link.premises]
+                                 : plan.layout().stations[link.to].node;
   };
   switch (s.kind) {
-    case SubjectKind::premises: return network.premises_nodes[PremisesId(s.id)];
-    case SubjectKind::headend: return network.headend_nodes[HeadendId(s.id)];
-    case SubjectKind::site: return network.site_nodes[SiteId(s.id)];
-    case SubjectKind::node: return NodeId(s.id);
-    case SubjectKind::span: return network.spans[SpanId(s.id)].from;
-    case SubjectKind::station: return plan.layout().stations[StationId(s.id)].node;
-    case SubjectKind::link: return link_end(LinkId(s.id));
-    case SubjectKind::run: return plan.ducts().runs[RunId(s.id)].from;
-    case SubjectKind::dwelling: return network.premises_nodes[plan.fibre().dwellings[DwellingId(s.id)].premises];
-    default: return NodeId();
+    case SubjectKind::premises:
+      return network.premises_nodes[PremisesId(s.id)];
+    case SubjectKind::headend:
+      return network.headend_nodes[HeadendId(s.id)];
+    case SubjectKind::site:
+      return network.site_nodes[SiteId(s.id)];
+    case SubjectKind::node:
+      return NodeId(s.id);
+    case SubjectKind::span:
+      return network.spans[SpanId(s.id)].from;
+    case SubjectKind::station:
+      return plan.layout().stations[StationId(s.id)].node;
+    case SubjectKind::link:
+      return link_end(LinkId(s.id));
+    case SubjectKind::run:
+      return plan.ducts().runs[RunId(s.id)].from;
+    case SubjectKind::dwelling:
+      return network.premises_nodes[plan.fibre().dwellings[DwellingId(s.id)].premises];
+    default:
+      return NodeId();
   }
 }
 

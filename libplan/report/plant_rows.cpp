@@ -5,7 +5,9 @@
 namespace plan {
 namespace {
 
-double metres_of(int64_t mm) { return static_cast<double>(mm) / 1000.0; }
+double metres_of(int64_t mm) {
+  return static_cast<double>(mm) / 1000.0;
+}
 
 std::string_view cable_name(const Plan& plan, CableId c) {
   return c.valid() ? std::string_view(plan.scenario.fibre_catalogue->cables[c].name) : "";
@@ -41,11 +43,16 @@ void write_links(const Plan& plan, const Sink& sink) {
   for (const LinkId l : layout.links.ids()) {
     const Link& link = layout.links[l];
     const LinkCable& cable = plan.fibre().cables[l];
-    const NodeId end = link.premises.valid() ? plan.network->premises_nodes[link.premises] : layout.stations[link.to].node;
+    const NodeId end =
+        link.premises.valid() ? plan.network->premises_nodes[link.premises] : layout.stations[link.to].node;
     rows.integer(l.value).id(link.from).id(link.to);
     rows.text(link.premises.valid() ? plan.scenario.demand->premises[link.premises].name : "");
-    rows.id(layout.stations[link.from].node).id(end).ids(plan.ducts().paths[l]).text(cable_name(plan, cable.cable));
-    cable.cable.valid() ? rows.integer(plan.scenario.fibre_catalogue->cables[cable.cable].fibres) : rows.empty();
+    rows.id(layout.stations[link.from].node)
+        .id(end)
+        .ids(plan.ducts().paths[l])
+        .text(cable_name(plan, cable.cable));
+    cable.cable.valid() ? rows.integer(plan.scenario.fibre_catalogue->cables[cable.cable].fibres)
+                        : rows.empty();
     rows.integer(cable.fibres_used).length(cable.duct_length).length(cable.length).end();
   }
 }
@@ -69,10 +76,15 @@ void write_blows(const Plan& plan, const Sink& sink) {
   Rows rows(table_schema("blows.csv"), sink);
   for (const LinkId l : plan.blowing().blows.ids()) {
     const Blow& blow = plan.blowing().blows[l];
-    rows.integer(l.value).text(blow.feasible ? "passes" : "refused").text(blow.from_station ? "station" : "far end");
+    rows.integer(l.value)
+        .text(blow.feasible ? "passes" : "refused")
+        .text(blow.from_station ? "station" : "far end");
     rows.text(cable_name(plan, plan.fibre().cables[l].cable));
     rows.text(blow.bore.valid() ? plan.scenario.duct_catalogue->microducts[blow.bore].name : "");
-    rows.length(blow.length).integer(blow.bends).number(in_bar_gauge(blow.supply)).number(in_bar_gauge(blow.needed));
+    rows.length(blow.length)
+        .integer(blow.bends)
+        .number(in_bar_gauge(blow.supply))
+        .number(in_bar_gauge(blow.needed));
     rows.number(in_newtons(blow.push_needed)).number(in_newtons(blow.push_available)).length(blow.push_only);
     rows.length(blow.limiting).number(blow.free_air_litres_per_minute).integer(blow.running.minutes()).end();
   }

@@ -17,10 +17,18 @@ struct Counts {
 
 void count_state(Count& c, SectionState state, int64_t n) {
   switch (state) {
-    case SectionState::used: c.used += n; break;
-    case SectionState::reserved: c.reserved += n; break;
-    case SectionState::spare: c.spare += n; break;
-    case SectionState::dead: c.dead += n; break;
+    case SectionState::used:
+      c.used += n;
+      break;
+    case SectionState::reserved:
+      c.reserved += n;
+      break;
+    case SectionState::spare:
+      c.spare += n;
+      break;
+    case SectionState::dead:
+      c.dead += n;
+      break;
   }
 }
 
@@ -41,21 +49,26 @@ void count_microducts(const Plan& plan, Table<StationId, Counts>& at) {
   }
   for (const RunId r : ducts.runs.ids())
     for (const uint8_t state : best[r])
-      if (state != UINT8_MAX) count_state(at[ducts.runs[r].station].microducts, static_cast<SectionState>(state), 1);
+      if (state != UINT8_MAX)
+        count_state(at[ducts.runs[r].station].microducts, static_cast<SectionState>(state), 1);
 }
 
 void count_light(const Plan& plan, Table<StationId, Counts>& at) {
   const Fibre& fibre = plan.fibre();
   const Layout& layout = plan.layout();
-  const auto add = [](Count& c, LightState state) { (state == LightState::lit ? c.used : state == LightState::reserved ? c.reserved : c.spare)++; };
+  const auto add = [](Count& c, LightState state) {
+    (state == LightState::lit ? c.used : state == LightState::reserved ? c.reserved : c.spare)++;
+  };
   for (const PremisesId p : plan.basis->needs.ids())
-    if (layout.drops[p].valid()) at[layout.links[layout.drops[p]].from].dwellings.given += plan.basis->needs[p].dwellings;
+    if (layout.drops[p].valid())
+      at[layout.links[layout.drops[p]].from].dwellings.given += plan.basis->needs[p].dwellings;
   for (const Dwelling& d : fibre.dwellings) {
     if (d.link.valid()) add(at[layout.links[d.link].from].dwellings, d.state);
     if (d.splitter.valid()) add(at[fibre.splitters[d.splitter].station].splitter_ports, d.state);
   }
   for (const Splitter& s : fibre.splitters) {
-    if (s.type.valid()) at[s.station].splitter_ports.given += plan.scenario.fibre_catalogue->splitters[s.type].ports;
+    if (s.type.valid())
+      at[s.station].splitter_ports.given += plan.scenario.fibre_catalogue->splitters[s.type].ports;
     if (s.upstream.valid()) {
       Count& c = at[fibre.splitters[s.upstream].station].splitter_ports;
       ++(s.day_one ? c.used : c.reserved);

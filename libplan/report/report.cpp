@@ -18,15 +18,24 @@ struct TableWriter {
   Writer write;
 };
 constexpr TableWriter writers[] = {
-    {"premises.csv", write_premises},           {"dwellings.csv", write_dwellings},
-    {"stations.csv", write_stations},           {"spans.csv", write_spans},
-    {"runs.csv", write_runs},                   {"sections.csv", write_sections},
-    {"joints.csv", write_joints},               {"branch-points.csv", write_branch_points},
-    {"links.csv", write_links},                 {"splitters.csv", write_splitters},
-    {"pons.csv", write_pons},                   {"blows.csv", write_blows},
-    {"bill-of-materials.csv", write_bill},      {"drums.csv", write_drums},
-    {"programme.csv", write_programme},         {"work-orders.csv", write_work_orders},
-    {"reconciliation.csv", write_reconciliation}, {"findings.csv", write_findings},
+    {"premises.csv", write_premises},
+    {"dwellings.csv", write_dwellings},
+    {"stations.csv", write_stations},
+    {"spans.csv", write_spans},
+    {"runs.csv", write_runs},
+    {"sections.csv", write_sections},
+    {"joints.csv", write_joints},
+    {"branch-points.csv", write_branch_points},
+    {"links.csv", write_links},
+    {"splitters.csv", write_splitters},
+    {"pons.csv", write_pons},
+    {"blows.csv", write_blows},
+    {"bill-of-materials.csv", write_bill},
+    {"drums.csv", write_drums},
+    {"programme.csv", write_programme},
+    {"work-orders.csv", write_work_orders},
+    {"reconciliation.csv", write_reconciliation},
+    {"findings.csv", write_findings},
     {"summary.json", write_summary_json},
 };
 
@@ -36,18 +45,22 @@ void add_maps(const Plan& plan, std::vector<Output>& outputs) {
     return;
   }
   for (const std::string_view layer : map_layers())
-    outputs.push_back({fmt::format("plan-{}.geojsonl", layer), [&plan, layer](const Sink& sink) { write_map_layer(plan, layer, sink); }});
+    outputs.push_back({fmt::format("plan-{}.geojsonl", layer),
+                       [&plan, layer](const Sink& sink) { write_map_layer(plan, layer, sink); }});
 }
 
 void add_sheets(const Plan& plan, std::vector<Output>& outputs) {
   const bool all = plan.schedule->crew_days.size() <= most_crew_days_on_sheets;
   const Date last = plan.schedule->start + (days_of_sheets_then - 1);
-  for (Output& o : sheets(plan, [=](const CrewDay& day) { return all || day.date <= last; })) outputs.push_back(std::move(o));
+  for (Output& o : sheets(plan, [=](const CrewDay& day) { return all || day.date <= last; }))
+    outputs.push_back(std::move(o));
   if (all) return;
-  outputs.push_back({"sheets/more.txt", [last](const Sink& sink) {
-                       sink(fmt::format("sheets up to {} are here; later ones: withy sheets DIR --crew NAME --from DATE --to DATE\n",
-                                        iso(last)));
-                     }});
+  outputs.push_back(
+      {"sheets/more.txt", [last](const Sink& sink) {
+         sink(fmt::format(
+             "sheets up to {} are here; later ones: withy sheets DIR --crew NAME --from DATE --to DATE\n",
+             iso(last)));
+       }});
 }
 
 }  // namespace
@@ -55,7 +68,8 @@ void add_sheets(const Plan& plan, std::vector<Output>& outputs) {
 std::vector<Output> plan_outputs(const Plan& plan) {
   std::vector<Output> outputs;
   outputs.push_back({"summary.txt", [&plan](const Sink& sink) { sink(summary_text(plan)); }});
-  for (const TableWriter& t : writers) outputs.push_back({t.file, [&plan, write = t.write](const Sink& sink) { write(plan, sink); }});
+  for (const TableWriter& t : writers)
+    outputs.push_back({t.file, [&plan, write = t.write](const Sink& sink) { write(plan, sink); }});
   add_maps(plan, outputs);
   add_sheets(plan, outputs);
   return outputs;

@@ -16,8 +16,8 @@
 namespace plan {
 
 struct Output {
-  std::string file;                          // "spans.csv", "sheets/crew 1 2027-W09.txt"
-  std::function<void(const Sink&)> write;    // the plan must outlive it
+  std::string file;                        // "spans.csv", "sheets/crew 1 2027-W09.txt"
+  std::function<void(const Sink&)> write;  // the plan must outlive it
 };
 std::vector<Output> plan_outputs(const Plan& plan);
 

@@ -3,7 +3,7 @@
 #include <array>
 
 #include "base/text.h"
-#include "orders/cautions.h"
+#include "orders/orders.h"
 #include "report/facts.h"
 #include "report/names.h"
 #include "report/writers.h"
@@ -36,7 +36,8 @@ void add_findings(const Plan& plan, std::string& text) {
         continue;
       }
       ++shown;
-      text += fmt::format("  {}{}: {}", notes ? "note: " : "", subject_name(plan, names, f.at), finding_text(f));
+      text +=
+          fmt::format("  {}{}: {}", notes ? "note: " : "", subject_name(plan, names, f.at), finding_text(f));
       if (f.mend != Mend::none) text += fmt::format("; would mend it: {}", mend_text(f.mend));
       text += '\n';
     }
@@ -49,29 +50,38 @@ void add_line(std::string& text, std::string_view name, const std::string& value
 
 void add_figures(const Plan& plan, const Facts& f, std::string& text) {
   const std::string& currency = plan.scenario.prices->currency;
-  add_line(text, "premises", fmt::format("{} lit, {} reserved, {} unserved, of {}", f.premises_lit, f.premises_reserved,
-                                         f.premises_unserved, f.premises));
+  add_line(text, "premises",
+           fmt::format("{} lit, {} reserved, {} unserved, of {}", f.premises_lit, f.premises_reserved,
+                       f.premises_unserved, f.premises));
   add_line(text, "dwellings", fmt::format("{} lit, {} reserved", f.dwellings_lit, f.dwellings_reserved));
   add_line(text, "trench", metres_text(f.opened, 1) + " m");
   add_line(text, "bundles and drops laid", metres_text(f.duct, 1) + " m");
   add_line(text, "microduct in them", metres_text(f.microduct, 1) + " m");
   add_line(text, "fibre unit to premises", metres_text(f.unit, 1) + " m");
   add_line(text, "cable to cabinets and splitters", metres_text(f.feeder_cable, 1) + " m");
-  add_line(text, "cabinets", fmt::format("{}, and {} splitters at branch points", f.cabinets, f.branch_splitters));
+  add_line(text, "cabinets",
+           fmt::format("{}, and {} splitters at branch points", f.cabinets, f.branch_splitters));
   add_line(text, "PONs", fmt::format("{} day one, {} ultimate", f.pons_day_one, f.pons_ultimate));
-  add_line(text, "blows", fmt::format("{}, of which {} refused; longest {} m, least push reserve {} N", f.blows,
-                                      f.blows_refused, metres_text(f.longest_blow, 1),
-                                      fixed(in_newtons(f.least_push_reserve), 3)));
+  add_line(
+      text, "blows",
+      fmt::format("{}, of which {} refused; longest {} m, least push reserve {} N", f.blows, f.blows_refused,
+                  metres_text(f.longest_blow, 1), fixed(in_newtons(f.least_push_reserve), 3)));
   if (f.has_light)
-    add_line(text, "worst margins", fmt::format("{} dB down, {} dB up, {} dB above the class minimum",
-                                                fixed(in_decibels(f.worst_margin_down), 2), fixed(in_decibels(f.worst_margin_up), 2),
-                                                fixed(in_decibels(f.worst_overload_margin), 2)));
-  add_line(text, "cost", fmt::format("{} {} (civil {}, material {}, labour {})", amount(f.total), currency, amount(f.civil),
-                                     amount(f.material), amount(f.labour)));
-  add_line(text, "opening cost at design prices", fmt::format("{}; {}", amount(f.trench_cost), gap_text(f.trench_cost, f.trench_bound, f.forced_cost)));
-  add_line(text, "finish", f.crew_days == 0 ? "no work"
-                                            : fmt::format("{} after {} crew-days; {} working minutes, certified bound {}", iso(f.finish),
-                                                          f.crew_days, f.programme.minutes(), f.programme_bound.minutes()));
+    add_line(text, "worst margins",
+             fmt::format("{} dB down, {} dB up, {} dB above the class minimum",
+                         fixed(in_decibels(f.worst_margin_down), 2), fixed(in_decibels(f.worst_margin_up), 2),
+                         fixed(in_decibels(f.worst_overload_margin), 2)));
+  add_line(text, "cost",
+           fmt::format("{} {} (civil {}, material {}, labour {})", amount(f.total), currency, amount(f.civil),
+                       amount(f.material), amount(f.labour)));
+  add_line(
+      text, "opening cost at design prices",
+      fmt::format("{}; {}", amount(f.trench_cost), gap_text(f.trench_cost, f.trench_bound, f.forced_cost)));
+  add_line(text, "finish",
+           f.crew_days == 0
+               ? "no work"
+               : fmt::format("{} after {} crew-days; {} working minutes, certified bound {}", iso(f.finish),
+                             f.crew_days, f.programme.minutes(), f.programme_bound.minutes()));
 }
 
 void add_plausibility(const Facts& f, std::string& text) {
@@ -79,8 +89,9 @@ void add_plausibility(const Facts& f, std::string& text) {
   for (const Plausible& p : plausibility(f)) {
     if (!p.known) continue;
     const std::string value = fmt::format("{} {}", fixed(p.value, p.decimals), p.unit);
-    text += fmt::format("  {:<34} {:<12} {:<8} {} to {} ({})\n", p.name, value, p.inside() ? "inside" : "outside",
-                        fixed(p.low, p.decimals), fixed(p.high, p.decimals), p.source);
+    text +=
+        fmt::format("  {:<34} {:<12} {:<8} {} to {} ({})\n", p.name, value, p.inside() ? "inside" : "outside",
+                    fixed(p.low, p.decimals), fixed(p.high, p.decimals), p.source);
   }
 }
 
@@ -100,7 +111,9 @@ std::string summary_text(const Plan& plan) {
 void write_summary_json(const Plan& plan, const Sink& sink) {
   const Facts f = facts_of(plan);
   std::string out = "{\n";
-  const auto number = [&](std::string_view key, const std::string& value) { out += fmt::format("  \"{}\": {},\n", key, value); };
+  const auto number = [&](std::string_view key, const std::string& value) {
+    out += fmt::format("  \"{}\": {},\n", key, value);
+  };
   const auto count = [&](std::string_view key, int64_t value) { number(key, std::to_string(value)); };
   count("findings", static_cast<int64_t>(f.findings));
   count("notes", static_cast<int64_t>(f.notes));
@@ -138,10 +151,12 @@ void write_summary_json(const Plan& plan, const Sink& sink) {
   const auto rows = plausibility(f);
   for (size_t i = 0; i < rows.size(); ++i) {
     const Plausible& p = rows[i];
-    out += fmt::format("    {{\"name\": \"{}\", \"unit\": \"{}\", \"value\": {}, \"low\": {}, \"high\": {}, \"inside\": {}}}{}\n",
-                       p.name, p.unit, p.known ? fixed(p.value, p.decimals) : "null", fixed(p.low, p.decimals),
-                       fixed(p.high, p.decimals), p.known ? (p.inside() ? "true" : "false") : "null",
-                       i + 1 < rows.size() ? "," : "");
+    out += fmt::format(
+        "    {{\"name\": \"{}\", \"unit\": \"{}\", \"value\": {}, \"low\": {}, \"high\": {}, \"inside\": "
+        "{}}}{}\n",
+        p.name, p.unit, p.known ? fixed(p.value, p.decimals) : "null", fixed(p.low, p.decimals),
+        fixed(p.high, p.decimals), p.known ? (p.inside() ? "true" : "false") : "null",
+        i + 1 < rows.size() ? "," : "");
   }
   out += "  ]\n}\n";
   sink(out);

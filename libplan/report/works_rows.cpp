@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "orders/cautions.h"
+#include "orders/orders.h"
 #include "report/names.h"
 #include "report/rows.h"
 #include "report/writers.h"
@@ -10,7 +10,9 @@
 namespace plan {
 namespace {
 
-double metres_of(int64_t mm) { return static_cast<double>(mm) / 1000.0; }
+double metres_of(int64_t mm) {
+  return static_cast<double>(mm) / 1000.0;
+}
 
 double in_unit(int64_t value, PriceUnit per, bool in_mm) {
   if (per == PriceUnit::hour) return static_cast<double>(value) / 60.0;
@@ -55,7 +57,8 @@ void write_bill(const Plan& plan, const Sink& sink) {
   for (const BillLine& line : plan.bill->lines) {
     const Item& item = takeoff.items[line.item];
     rows.text(item.name).text(group_word(line.group)).text(unit_word(line, item));
-    rows.number(in_unit(line.needed, line.per, item.in_metres)).number(in_unit(line.ordered, line.per, item.in_metres));
+    rows.number(in_unit(line.needed, line.per, item.in_metres))
+        .number(in_unit(line.ordered, line.per, item.in_metres));
     line.packs > 0 ? rows.integer(line.packs) : rows.empty();
     line.priced ? rows.number(static_cast<double>(line.price.ten_thousandths) / 10000.0) : rows.empty();
     line.priced ? rows.money(line.amount) : rows.empty();

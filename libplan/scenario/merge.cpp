@@ -68,6 +68,12 @@ void merge_into(Tree& tree, NodeRef lower, NodeRef upper) {
   }
 }
 
+void add_missing(Tree& tree, NodeRef to, NodeRef from) {
+  const std::vector<Entry> there = by_key(tree, to);
+  for (NodeRef pair = tree.first_child(from); pair.valid(); pair = tree.next(pair))
+    if (!find_sorted(there, tree.text(pair)).valid()) tree.append_same(to, pair);
+}
+
 void find_misfits(const Tree& tree, NodeRef lower, NodeRef upper, Diagnostics& into) {
   const std::vector<Entry> entries = by_key(tree, lower);
   for (NodeRef pair = tree.first_child(upper); pair.valid(); pair = tree.next(pair)) {

@@ -8,6 +8,8 @@ namespace plan {
 // Merges mapping `upper` into mapping `lower` of the same tree. Nodes of `upper` may be shared by both
 // afterwards.
 void merge_into(Tree& tree, NodeRef lower, NodeRef upper);
+// Adds to mapping `to` the pairs of `from` whose keys it lacks.
+void add_missing(Tree& tree, NodeRef to, NodeRef from);
 // Where `upper` has something else than keys with values for a key that has them in `lower`: merged, it
 // would sweep away what stands there.
 void find_misfits(const Tree& tree, NodeRef lower, NodeRef upper, Diagnostics& into);

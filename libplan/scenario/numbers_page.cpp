@@ -1,5 +1,5 @@
-// docs/numbers.md, printed from the shipped data and the descriptors: every figure that ships, with its unit and
-// where it comes from, and the few figures that stand in code.
+// docs/numbers.md, printed from the shipped data and the descriptors: every figure that ships, with its unit
+// and where it comes from, and the few figures that stand in code.
 #include <fmt/core.h>
 
 #include "base/check.h"
@@ -53,8 +53,10 @@ class NumbersPage {
     for (const Field& f : m.fields) {
       const NodeRef value = t_.find(values, f.key);
       if (!value.valid() || t_.kind(value) == TreeKind::null) continue;
-      if (f.many == Many::one && f.kind != Kind::mapping) rows += row(f.key, std::string(t_.text(value)), f.source);
-      else if (f.many == Many::one && has_source(value)) rows += entry(f.key, value, f);
+      if (f.many == Many::one && f.kind != Kind::mapping)
+        rows += row(f.key, std::string(t_.text(value)), f.source);
+      else if (f.many == Many::one && has_source(value))
+        rows += entry(f.key, value, f);
     }
     if (!rows.empty()) table(path, rows);
     for (const Field& f : m.fields) group(f, t_.find(values, f.key), path);
@@ -73,7 +75,8 @@ class NumbersPage {
     std::string rows;
     size_t number = 0;
     for (NodeRef c = t_.first_child(value); c.valid(); c = t_.next(c))
-      rows += t_.kind(c) == TreeKind::pair ? entry(t_.text(c), t_.value(c), f) : entry(std::to_string(++number), c, f);
+      rows += t_.kind(c) == TreeKind::pair ? entry(t_.text(c), t_.value(c), f)
+                                           : entry(std::to_string(++number), c, f);
     if (!rows.empty()) table(below, rows);
   }
 
@@ -105,7 +108,8 @@ class NumbersPage {
     return fmt::format("| {} | {} | {} |\n", name, value, source);
   }
   void table(const std::string& path, const std::string& rows) {
-    text += fmt::format("\n### {}\n\n| figure | value | source |\n|---|---|---|\n{}", path.empty() ? "scenario" : path, rows);
+    text += fmt::format("\n### {}\n\n| figure | value | source |\n|---|---|---|\n{}",
+                        path.empty() ? "scenario" : path, rows);
   }
 
   const Tree& t_;

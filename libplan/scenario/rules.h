@@ -42,7 +42,7 @@ struct RadiusAtTemperature {
 struct DuctRules {
   double spare_share = 0.15;  // of the microducts in use, at least one a run
   int bundles_per_span = 4;
-  int buried_joints = 0;         // most microduct joints in a branch closure without a chamber
+  int buried_joints = 0;       // most microduct joints in a branch closure without a chamber
   double taper_below = 0.5;    // a run ends where less than this share of its ways goes on
   MicroductId drop_microduct;  // laid from the branch point to the premises
   MicroductId distribution_microduct, feeder_microduct;

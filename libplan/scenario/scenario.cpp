@@ -177,9 +177,27 @@ Diagnostics misfits(const Scenario& base, const Edit& edit) {
   return found;
 }
 
+// The layout goes on weighing what it weighed: an edit of `prices` changes the bill, one of `design prices`
+// the layout. An item that had no price before has none to keep; neither has an edit of the currency.
+void keep_design_prices(Tree& tree, NodeRef root, NodeRef change) {
+  const NodeRef prices = tree.find(root, "prices");
+  if (!prices.valid() || !tree.find_pair(change, "prices").valid() ||
+      tree.find_pair(change, "currency").valid())
+    return;
+  const NodeRef old = tree.find_pair(root, "design prices");
+  const NodeRef design = same_mapping(tree, old.valid() ? tree.value(old) : prices);
+  if (!old.valid()) {
+    tree.add_entry(root, "design prices", design);
+    return;
+  }
+  add_missing(tree, design, prices);
+  tree.set_value(old, design);
+}
+
 std::shared_ptr<const Tree> merged(const Scenario& base, const Edit& edit) {
   auto tree = std::make_shared<Tree>(*base.document);
   const NodeRef root = same_mapping(*tree, tree->root());
+  keep_design_prices(*tree, root, edit.change);
   merge_into(*tree, root, edit.change);
   tree->set_root(root);
   return tree;
@@ -191,6 +209,20 @@ void refuse_nested(const Scenario& s, const Edit& e, Faults& faults) {
     if (const NodeRef pair = s.document->find_pair(e.change, key); pair.valid())
       faults.add(
           [&] { return s.document->fault(pair, fmt::format("'{}' cannot be changed by an edit", key)); });
+}
+
+void refuse_hold(const Scenario& s, const Edit& e, const Scenario& changed, Faults& faults) {
+  const Hold most = most_held(s, changed);
+  if (e.hold <= most) return;
+  constexpr std::string_view held[] = {"nothing", "the layout", "the ducts", "the quantities"};
+  constexpr std::string_view why[] = {"the estate or the split", "what ducts are made of",
+                                      "which parts the catalogue has"};
+  const NodeRef at = s.document->first_child(e.change);
+  faults.add([&] {
+    return s.document->fault(at.valid() ? at : e.change,
+                             fmt::format("edit '{}' cannot hold {}, it changes {}", shown(e.name),
+                                         held[static_cast<size_t>(e.hold)], why[static_cast<size_t>(most)]));
+  });
 }
 
 // Faults of the edits themselves, found before anybody plans them.
@@ -213,6 +245,7 @@ void check_edits(const Files& files, const Scenario& s, Faults& faults) {
     const Read read =
         read_document(files, merged(s, e), touches_estate(*s.document, e.change) ? nullptr : &s);
     for (const Diagnostic& d : read.faults.sorted()) faults.add([&] { return d; });
+    if (read.scenario) refuse_hold(s, e, *read.scenario, faults);
   }
 }
 

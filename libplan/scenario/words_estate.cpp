@@ -132,8 +132,8 @@ constexpr Field estate_fields[] = {
 
 constexpr Mapping reason_words{"a reason", "Who fixed something and why.", reason_fields,
                                text_of<&Reason::name>, spot_of<&Reason::spot>};
-constexpr Mapping premises_words{"a premises", "One building or plot with one entry.", premises_fields, nullptr,
-                                 spot_of<&P::spot>};
+constexpr Mapping premises_words{"a premises", "One building or plot with one entry.", premises_fields,
+                                 nullptr, spot_of<&P::spot>};
 constexpr Mapping route_words{"a route",
                               "A street side, footway, verge or crossing that may be opened, or an "
                               "existing duct between two chambers.",

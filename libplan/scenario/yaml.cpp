@@ -101,9 +101,7 @@ class TreeBuilder : public YAML::EventHandler {
                                          tree_.column(open_pair_))
                              : node(TreeKind::null, "", mark));
   }
-  void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
-    stop(mark, std::string(no_aliases));
-  }
+  void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override { stop(mark, std::string(no_aliases)); }
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
     refuse_tag(mark, tag);

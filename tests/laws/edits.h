@@ -1,11 +1,13 @@
 // One edit of every kind a scenario can have, by the slice it changes, in the words of the language.
 //
-//   const FolderTexts base = with_edits(shipped("hamlet"), edit_kinds());
-//   for (const EditKind& kind : edit_kinds()) … the scenario has an edit of that name …
+//   const FolderTexts texts = with_edits(shipped("hamlet"));
+//   const Scenario scenario = scenario_in(texts);
+//   const Plan base = planned(scenario);
+//   const Plan other = planned_on(base, edit_named(texts, scenario, "cabinet fill"));
 //
-// `<premises>`, `<route>` and `<site>` stand for names of the estate, filled in by with_edits().
+// `<premises>`, `<route>` and `<site>` stand for the first of each of the estate, filled in by with_edits().
 #pragma once
-#include <string>
+#include <string_view>
 #include <vector>
 
 #include "laws/planned.h"
@@ -17,7 +19,13 @@ struct EditKind {
 };
 const std::vector<EditKind>& edit_kinds();
 
-// The scenario with two sites given (none of them forced) and every kind of edit appended.
+// The scenario with a site at every third street's end and every kind of edit appended; edits of its own are
+// dropped.
 FolderTexts with_edits(FolderTexts texts);
+
+Scenario edit_of(const FolderTexts& texts, const Scenario& base, const Edit& edit);
+Scenario edit_named(const FolderTexts& texts, const Scenario& base, std::string_view name);
+
+Plan planned_on(const Plan& base, const Scenario& edit, Hold hold = Hold::nothing);
 
 }  // namespace plan

@@ -21,7 +21,9 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-double seconds_since(Clock::time_point then) { return std::chrono::duration<double>(Clock::now() - then).count(); }
+double seconds_since(Clock::time_point then) {
+  return std::chrono::duration<double>(Clock::now() - then).count();
+}
 
 double peak_megabytes() {
   rusage usage{};
@@ -30,7 +32,9 @@ double peak_megabytes() {
 }
 
 void line(std::string_view what, double seconds) {
-  std::fputs(fmt::format("  {:<28} {:>9.3f} s   peak {:>8.1f} MiB\n", what, seconds, peak_megabytes()).c_str(), stdout);
+  std::fputs(
+      fmt::format("  {:<28} {:>9.3f} s   peak {:>8.1f} MiB\n", what, seconds, peak_megabytes()).c_str(),
+      stdout);
 }
 
 // The files of an invented estate, served from memory.
@@ -104,7 +108,8 @@ int ladder(const std::vector<int>& sizes, int threads) {
       _exit(code);
     }
     int status = 0;
-    if (child < 0 || waitpid(child, &status, 0) != child || !WIFEXITED(status) || WEXITSTATUS(status) != 0) return 1;
+    if (child < 0 || waitpid(child, &status, 0) != child || !WIFEXITED(status) || WEXITSTATUS(status) != 0)
+      return 1;
   }
   return 0;
 }

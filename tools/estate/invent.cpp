@@ -31,20 +31,22 @@ class Draw {
   uint64_t state_;
 };
 
-constexpr std::array<std::string_view, 20> first_parts{"Alder", "Birch", "Clover", "Dapple", "Ember", "Fallow", "Gorse",
-                                                       "Hazel", "Iris",  "Juniper", "Kestrel", "Linden", "Marsh", "Nettle",
-                                                       "Osier", "Plover", "Quarry", "Reed",   "Sedge", "Thistle"};
-constexpr std::array<std::string_view, 12> last_parts{"Lane", "Road", "Street", "Way", "Rise", "Walk",
-                                                      "Close", "Row", "Hill", "Path", "Green", "Mead"};
+constexpr std::array<std::string_view, 20> first_parts{
+    "Alder",   "Birch",  "Clover", "Dapple", "Ember", "Fallow", "Gorse",  "Hazel", "Iris",  "Juniper",
+    "Kestrel", "Linden", "Marsh",  "Nettle", "Osier", "Plover", "Quarry", "Reed",  "Sedge", "Thistle"};
+constexpr std::array<std::string_view, 12> last_parts{"Lane",  "Road", "Street", "Way",  "Rise",  "Walk",
+                                                      "Close", "Row",  "Hill",   "Path", "Green", "Mead"};
 
 std::string street_name(size_t index) {
   const size_t names = first_parts.size() * last_parts.size();
   const size_t k = (index * 89) % names;  // 89 and 240 share no factor: neighbours differ
-  std::string name = fmt::format("{} {}", first_parts[k % first_parts.size()], last_parts[k / first_parts.size()]);
+  std::string name =
+      fmt::format("{} {}", first_parts[k % first_parts.size()], last_parts[k / first_parts.size()]);
   return index < names ? name : fmt::format("{} {}", name, index / names + 1);
 }
 
-constexpr std::array<std::string_view, 4> street_surfaces{"verge", "paved footway", "paved footway", "paved carriageway"};
+constexpr std::array<std::string_view, 4> street_surfaces{"verge", "paved footway", "paved footway",
+                                                          "paved carriageway"};
 
 enum Corner { south_west, south_east, north_east, north_west };
 
@@ -83,13 +85,16 @@ class Town {
         const int64_t x = xs[static_cast<size_t>(i)] + draw_.between(-8000, 8000);
         const int64_t y = ys[static_cast<size_t>(j)] + draw_.between(-8000, 8000);
         const int64_t w = draw_.between(3000, 7000);
-        at(i, j).corner = {Point{x - w, y - w}, Point{x + w, y - w}, Point{x + w, y + w}, Point{x - w, y + w}};
+        at(i, j).corner = {Point{x - w, y - w}, Point{x + w, y - w}, Point{x + w, y + w},
+                           Point{x - w, y + w}};
       }
   }
 
   void ring(int i, int j) {
     const Crossing& c = at(i, j);
-    for (size_t k = 0; k < 4; ++k) route(fmt::format("crossing {} {} {}", i + 1, j + 1, k + 1), "crossing", {c.corner[k], c.corner[(k + 1) % 4]});
+    for (size_t k = 0; k < 4; ++k)
+      route(fmt::format("crossing {} {} {}", i + 1, j + 1, k + 1), "crossing",
+            {c.corner[k], c.corner[(k + 1) % 4]});
   }
 
   // A whole street through the grid, from crossing to crossing.
@@ -121,7 +126,8 @@ class Town {
     const bool crossed = draw_.percent(90);
     const std::array<Side, 2> sides{near_side, far_side};
     std::array<Point, 2> middles{};
-    const std::string far_surface = draw_.percent(70) ? surface : std::string(street_surfaces[static_cast<size_t>(draw_.between(0, 3))]);
+    const std::string far_surface =
+        draw_.percent(70) ? surface : std::string(street_surfaces[static_cast<size_t>(draw_.between(0, 3))]);
     for (size_t s = 0; s < 2; ++s) {
       const Side& side = sides[s];
       middles[s] = {(side.from.x + side.to.x) / 2, (side.from.y + side.to.y) / 2};
@@ -143,7 +149,8 @@ class Town {
   // Plots away from the street's middle: to the right of the near side, to the left of the far side.
   void plots(const std::string& street_name_of, int& number, Side side, int64_t away) {
     const int64_t count = draw_.between(3, 8);
-    const double dx = static_cast<double>(side.to.x - side.from.x), dy = static_cast<double>(side.to.y - side.from.y);
+    const double dx = static_cast<double>(side.to.x - side.from.x),
+                 dy = static_cast<double>(side.to.y - side.from.y);
     const double length = std::max(1.0, std::hypot(dx, dy));
     for (int64_t k = 0; k < count; ++k) {
       const int house = number++;
@@ -154,7 +161,9 @@ class Town {
                         side.from.y + std::llround(dy * along - dx / length * set_back)};
       const int64_t kind = draw_.between(1, 100);
       if (!built) continue;
-      const int dwellings = kind <= 92 ? 1 : kind <= 97 ? static_cast<int>(2 + kind % 3) : static_cast<int>(4 + kind % 5);
+      const int dwellings = kind <= 92   ? 1
+                            : kind <= 97 ? static_cast<int>(2 + kind % 3)
+                                         : static_cast<int>(4 + kind % 5);
       estate_.premises.push_back({fmt::format("{} {}", house, street_name_of), street_name_of,
                                   kind % 20 == 7 ? "on order" : "at build", entry, dwellings});
     }

@@ -15,7 +15,7 @@
 namespace withy {
 
 struct InventedPremises {
-  std::string name, street, connect;   // connect as the scenario says it
+  std::string name, street, connect;  // connect as the scenario says it
   plan::Point at;
   int dwellings = 1;
 };

@@ -7,17 +7,21 @@ namespace withy {
 namespace {
 
 std::string position(plan::Point p) {
-  return fmt::format("[{},{}]", plan::metres_text(plan::whole_millimetres(p.x), 3), plan::metres_text(plan::whole_millimetres(p.y), 3));
+  return fmt::format("[{},{}]", plan::metres_text(plan::whole_millimetres(p.x), 3),
+                     plan::metres_text(plan::whole_millimetres(p.y), 3));
 }
 
 std::string collection(const std::string& features) {
-  return "{\"type\":\"FeatureCollection\",\"note\":\"invented, no real place\",\"features\":[\n" + features + "\n]}\n";
+  return "{\"type\":\"FeatureCollection\",\"note\":\"invented, no real place\",\"features\":[\n" + features +
+         "\n]}\n";
 }
 
-void add(std::string& features, const std::string& properties, std::string_view kind, const std::string& coordinates) {
+void add(std::string& features, const std::string& properties, std::string_view kind,
+         const std::string& coordinates) {
   if (!features.empty()) features += ",\n";
-  features += fmt::format("{{\"type\":\"Feature\",\"properties\":{{{}}},\"geometry\":{{\"type\":\"{}\",\"coordinates\":{}}}}}",
-                          properties, kind, coordinates);
+  features += fmt::format(
+      "{{\"type\":\"Feature\",\"properties\":{{{}}},\"geometry\":{{\"type\":\"{}\",\"coordinates\":{}}}}}",
+      properties, kind, coordinates);
 }
 
 }  // namespace
@@ -27,7 +31,9 @@ std::string premises_geojson(const InventedEstate& estate) {
   for (const InventedPremises& p : estate.premises) {
     std::string properties = fmt::format("\"name\":\"{}\",\"street\":\"{}\"", p.name, p.street);
     if (p.dwellings != 1) properties += fmt::format(",\"dwellings\":{}", p.dwellings);
-    if (p.connect != "at build") properties += fmt::format(",\"connect\":\"{}\",\"drop laid\":\"to boundary\",\"boundary\":\"2 m\"", p.connect);
+    if (p.connect != "at build")
+      properties +=
+          fmt::format(",\"connect\":\"{}\",\"drop laid\":\"to boundary\",\"boundary\":\"2 m\"", p.connect);
     add(features, properties, "Point", position(p.at));
   }
   return collection(features);
@@ -47,8 +53,10 @@ std::string routes_geojson(const InventedEstate& estate) {
 }
 
 std::string invented_scenario(const InventedEstate& estate, const std::string& name) {
-  std::string text = fmt::format("# Invented: no real place, people or prices.\nscenario: {}\nstart: 2027-03-01\n", name);
-  text += "estate:\n  coordinates: metres\n  premises: premises.geojson\n  routes: routes.geojson\nheadends:\n";
+  std::string text =
+      fmt::format("# Invented: no real place, people or prices.\nscenario: {}\nstart: 2027-03-01\n", name);
+  text +=
+      "estate:\n  coordinates: metres\n  premises: premises.geojson\n  routes: routes.geojson\nheadends:\n";
   for (const InventedHeadend& h : estate.headends)
     text += fmt::format("  - {{name: {}, at: {}}}\n", h.name, position(h.at));
   text += "class: GPON B+\nsplit:\n  - {at: cabinet, ratio: 1:32}\n";

@@ -15,8 +15,8 @@ struct Source {
 };
 
 struct Sources {
-  std::string scenario;                  // the path it was read by
-  std::map<std::string, Source> files;   // by path, as read
+  std::string scenario;                 // the path it was read by
+  std::map<std::string, Source> files;  // by path, as read
 };
 
 // disk_files() that also notes every file it opened.

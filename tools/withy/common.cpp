@@ -18,7 +18,9 @@ namespace {
 std::atomic<bool> interrupted{false};
 static_assert(std::atomic<bool>::is_always_lock_free);
 
-void note_interrupt(int) { interrupted = true; }
+void note_interrupt(int) {
+  interrupted = true;
+}
 
 void stop_if_interrupted() {
   if (interrupted) throw OutsideFault("interrupted; nothing was written");
@@ -26,7 +28,9 @@ void stop_if_interrupted() {
 
 // The plan checker sees the written texts alone.
 void check_written(const OutputFolder& folder) {
-  const plan::AuditTexts texts = [&folder](std::string_view file) { return must_read(folder.working() / file); };
+  const plan::AuditTexts texts = [&folder](std::string_view file) {
+    return must_read(folder.working() / file);
+  };
   const plan::AuditFaults faults = plan::audit(texts);
   if (faults.empty()) return;
   std::string message = fmt::format("the plan checker found {} faults in the written plan:", faults.size());
@@ -36,8 +40,12 @@ void check_written(const OutputFolder& folder) {
 
 }  // namespace
 
-void print_out(std::string_view text) { std::fwrite(text.data(), 1, text.size(), stdout); }
-void print_error(std::string_view text) { std::fwrite(text.data(), 1, text.size(), stderr); }
+void print_out(std::string_view text) {
+  std::fwrite(text.data(), 1, text.size(), stdout);
+}
+void print_error(std::string_view text) {
+  std::fwrite(text.data(), 1, text.size(), stderr);
+}
 
 void print(const plan::Diagnostics& diagnostics) {
   for (const plan::Diagnostic& d : diagnostics) print_error(plan::rendered(d));

@@ -24,8 +24,8 @@ int write_estate(const Options& options) {
   folder.write("routes.geojson", routes_geojson(estate));
   folder.write("scenario.yaml", invented_scenario(estate, name.empty() ? "invented" : name));
   folder.publish();
-  print_out(fmt::format("{} premises, {} routes, {} headends, all invented, written to {}\n", estate.premises.size(),
-                        estate.routes.size(), estate.headends.size(), options.out));
+  print_out(fmt::format("{} premises, {} routes, {} headends, all invented, written to {}\n",
+                        estate.premises.size(), estate.routes.size(), estate.headends.size(), options.out));
   return exit_good;
 }
 
@@ -33,8 +33,11 @@ int write_estate(const Options& options) {
 
 void add_invent(CLI::App& app, int& code) {
   auto options = std::make_shared<Options>();
-  CLI::App* command = app.add_subcommand("invent", "invent an estate of any size, for demos and measurements");
-  command->add_option("--premises", options->premises, "how many")->check(CLI::Range(10, 2000000))->required();
+  CLI::App* command =
+      app.add_subcommand("invent", "invent an estate of any size, for demos and measurements");
+  command->add_option("--premises", options->premises, "how many")
+      ->check(CLI::Range(10, 2000000))
+      ->required();
   command->add_option("--seed", options->seed, "same seed, same estate");
   command->add_option("--out", options->out, "folder to write")->required();
   command->callback([options, &code] { code = write_estate(*options); });

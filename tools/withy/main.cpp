@@ -11,8 +11,9 @@
 namespace {
 
 int run(int argc, char** argv) {
-  CLI::App app("withy plans the build of passive optical networks with air-blown fibre.\n"
-               "A planning aid: it replaces no site survey, utility search, product data sheet or licensed practice.");
+  CLI::App app(
+      "withy plans the build of passive optical networks with air-blown fibre.\n"
+      "A planning aid: it replaces no site survey, utility search, product data sheet or licensed practice.");
   app.require_subcommand(1);
   int code = withy::exit_good;
   withy::add_plan(app, code);
@@ -37,7 +38,8 @@ int main(int argc, char** argv) {
   try {
     return run(argc, argv);
   } catch (const plan::BrokenInvariant& e) {
-    withy::print_error(fmt::format("withy: a bug of ours, please report it; nothing was written\n{}\n", e.what()));
+    withy::print_error(
+        fmt::format("withy: a bug of ours, please report it; nothing was written\n{}\n", e.what()));
     return withy::exit_bug;
   } catch (const withy::OutsideFault& e) {
     withy::print_error(fmt::format("withy: {}\n", e.what()));
@@ -46,7 +48,8 @@ int main(int argc, char** argv) {
     withy::print_error("withy: out of memory; nothing was written\n");
     return withy::exit_outside;
   } catch (const std::exception& e) {
-    withy::print_error(fmt::format("withy: a bug of ours, please report it; nothing was written\n{}\n", e.what()));
+    withy::print_error(
+        fmt::format("withy: a bug of ours, please report it; nothing was written\n{}\n", e.what()));
     return withy::exit_bug;
   }
 }

@@ -35,7 +35,8 @@ void add_plan(CLI::App& app, int& code) {
   CLI::App* command = app.add_subcommand("plan", "plan a scenario and write the plan folder");
   command->add_option("scenario", options->scenario, "scenario file (YAML)")->required();
   command->add_option("--out", options->out, "folder to write")->required();
-  command->add_option("--threads", options->threads, "threads; changes no byte of the result")->check(CLI::Range(1, 64));
+  command->add_option("--threads", options->threads, "threads; changes no byte of the result")
+      ->check(CLI::Range(1, 64));
   command->callback([options, &code] { code = plan_scenario(*options); });
 }
 

@@ -18,7 +18,8 @@ struct Options {
 std::string safe_name(const std::string& name) {
   std::string safe;
   for (const char c : name) {
-    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.' || c == '-';
+    const bool plain =
+        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.' || c == '-';
     safe += plain ? c : '-';
   }
   return safe;
@@ -28,8 +29,10 @@ std::string kept_text(const plan::Plan& plan) {
   std::string ran;
   size_t kept = 0;
   for (const plan::StageRun& s : plan.stages) {
-    if (s.kept) ++kept;
-    else ran += (ran.empty() ? "" : ", ") + std::string(s.stage);
+    if (s.kept)
+      ++kept;
+    else
+      ran += (ran.empty() ? "" : ", ") + std::string(s.stage);
   }
   return fmt::format("kept {} stages; ran {}", kept, ran.empty() ? "none" : ran);
 }
@@ -68,10 +71,12 @@ int compare(const Options& options) {
 
 void add_whatif(CLI::App& app, int& code) {
   auto options = std::make_shared<Options>();
-  CLI::App* command = app.add_subcommand("whatif", "plan the scenario's named edits on top of it and compare");
+  CLI::App* command =
+      app.add_subcommand("whatif", "plan the scenario's named edits on top of it and compare");
   command->add_option("scenario", options->scenario, "scenario file (YAML) with `edits`")->required();
   command->add_option("--out", options->out, "folder to write")->required();
-  command->add_option("--threads", options->threads, "threads; changes no byte of the result")->check(CLI::Range(1, 64));
+  command->add_option("--threads", options->threads, "threads; changes no byte of the result")
+      ->check(CLI::Range(1, 64));
   command->callback([options, &code] { code = compare(*options); });
 }
 

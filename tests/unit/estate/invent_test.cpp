@@ -29,7 +29,8 @@ TEST_CASE("same seed, same bytes; another seed, another estate") {
 TEST_CASE("some buildings hold several dwellings, some premises wait for an order, some ducts exist") {
   const InventedEstate estate = invent(2000, 1);
   size_t several = 0, waiting = 0, ducts = 0;
-  for (const InventedPremises& p : estate.premises) several += p.dwellings > 1 ? 1 : 0, waiting += p.connect == "on order" ? 1 : 0;
+  for (const InventedPremises& p : estate.premises)
+    several += p.dwellings > 1 ? 1 : 0, waiting += p.connect == "on order" ? 1 : 0;
   for (const InventedRoute& r : estate.routes) ducts += r.existing_duct ? 1 : 0;
   CHECK(several > 50);
   CHECK(waiting > 20);

@@ -35,7 +35,9 @@ std::string text_of(const fs::path& file) {
   return text.str();
 }
 
-void write_text(const fs::path& file, const std::string& text) { std::ofstream(file, std::ios::binary) << text; }
+void write_text(const fs::path& file, const std::string& text) {
+  std::ofstream(file, std::ios::binary) << text;
+}
 
 size_t entries(const fs::path& folder) {
   size_t n = 0;
@@ -121,7 +123,8 @@ TEST_CASE("files that cannot be read are diagnostics, too large ones before they
   CHECK(read_file(scratch.path / "none", 10).diagnostics.at(0).message == "file not found");
   CHECK(read_file(scratch.path, 10).diagnostics.at(0).message == "this is a folder, expected a file");
   write_text(scratch.path / "big", "12345678901");
-  CHECK(read_file(scratch.path / "big", 10).diagnostics.at(0).message == "file of 11 bytes exceeds limit 10 bytes");
+  CHECK(read_file(scratch.path / "big", 10).diagnostics.at(0).message ==
+        "file of 11 bytes exceeds limit 10 bytes");
   fs::resize_file(scratch.path / "big", uint64_t{10} << 30);  // sparse
   CHECK(read_table_text((scratch.path / "big.csv").string()).diagnostics.size() == 1);
   CHECK(read_file(scratch.path / "big", uint64_t{2} << 30).diagnostics.size() == 1);

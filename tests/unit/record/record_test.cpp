@@ -35,7 +35,8 @@ TEST_CASE("tables and their columns have names of their own") {
     for (const Column& c : t.columns) {
       CHECK_MESSAGE(columns.insert(c.name).second, t.file, " ", c.name);
       CHECK(t.column(c.name) < t.columns.size());
-      if (c.kind == ColumnKind::number) CHECK_MESSAGE((!c.unit.empty() && c.decimals > 0), t.file, " ", c.name);
+      if (c.kind == ColumnKind::number)
+        CHECK_MESSAGE((!c.unit.empty() && c.decimals > 0), t.file, " ", c.name);
     }
   }
 }

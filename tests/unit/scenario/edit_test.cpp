@@ -41,7 +41,8 @@ TEST_CASE("an edit changes its own slice and keeps the others") {
   };
   for (const Row& row :
        {Row{"{split: [{at: cabinet, ratio: 1:16}]}", 12},
-        {"{prices: {splice: {price: 20 EUR each}}}", 11},  // design prices are a copy of the prices
+        {"{prices: {splice: {price: 20 EUR each}}}", 12},  // what the layout weighs stays
+        {"{prices: {splice: {price: 20 EUR each}}, design prices: {splice: {price: 20 EUR each}}}", 11},
         {"{design prices: {open verge: {price: 80 EUR/m}}}", 12},
         {"{blowing: {supply pressure: 12 bar}}", 12},
         {"{optics: {margin: 3 dB}}", 12},
@@ -77,6 +78,41 @@ TEST_CASE("an edit that cannot be read is a fault of the scenario") {
   CHECK(first_fault(with_edit("{edits: []}")) == "scenario.yaml:15:14: 'edits' cannot be changed by an edit");
   CHECK(first_fault(with_edit("{estate: {leave out: {3 Mill Lane: {why: gone}}}}")) ==
         "scenario.yaml:15:35: no premises is called '3 Mill Lane', did you mean '1 Mill Lane'");
+}
+
+TEST_CASE("an edit of prices changes the bill, one of design prices the layout") {
+  const auto of = [](const Slice<Prices>& prices, std::string_view item) {
+    return prices->find(item)->price.ten_thousandths;
+  };
+  const std::string own = "design prices: {splice: {price: 9 EUR each}}\n";
+  const std::string edit =
+      "edits: [{name: dear, change: {prices: {splice: {price: 20 EUR each}, blow: {price: 3 EUR/m}}}}]\n";
+  const Scenario base = scenario_from(with(own + edit)), dear = variant(base);
+  CHECK(of(dear.prices, "splice") == 200000);
+  CHECK(of(dear.prices, "blow") == 30000);
+  CHECK(of(dear.design_prices, "splice") == 90000);
+  CHECK(of(dear.design_prices, "blow") == of(base.prices, "blow"));
+  CHECK(of(base.design_prices, "splice") == 90000);
+  CHECK(dear.design_prices.identical(base.design_prices));
+  CHECK(same_slices(scenario_from(effective(dear)), dear));
+}
+
+TEST_CASE("an edit cannot hold what it changes") {
+  const auto most = [](std::string_view change) {
+    const Scenario base = scenario_from(with_edit(change));
+    return most_held(base, variant(base));
+  };
+  CHECK(most("{estate: {leave out: {1 Mill Lane: {why: sold}}}}") == Hold::nothing);
+  CHECK(most("{split: [{at: cabinet, ratio: 1:16}]}") == Hold::nothing);
+  CHECK(most("{site: {blocked routes: {Mill Lane: {why: flood}}}}") == Hold::nothing);
+  CHECK(most("{catalogue: {bundles: {12 x 7/3.5 mm bundle: {offered: no}}}}") == Hold::layout);
+  CHECK(most("{catalogue: {cables: {4-fibre unit: {offered: no}}}}") == Hold::ducts);
+  CHECK(most("{catalogue: {cables: {4-fibre unit: {drum: 1000 m}}}}") == Hold::quantities);
+  CHECK(most("{scenario: Another Name}") == Hold::quantities);
+  CHECK(first_fault(
+            with("edits:\n  - name: less\n    hold: ducts\n    change: {catalogue: {bundles: {12 x 7/3.5 mm "
+                 "bundle: {offered: no}}}}\n")) ==
+        "scenario.yaml:16:14: edit 'less' cannot hold the ducts, it changes what ducts are made of");
 }
 
 TEST_CASE("edits of the estate") {
