@@ -45,13 +45,13 @@ std::vector<NodeId> cabinets_of(const Layout& layout) {
   return nodes;
 }
 
-int64_t longest_feeder(const Draft& draft) {
+int64_t longest_feeder(const LayoutDraft& draft) {
   int64_t longest = 0;
   for (NodeId n : cabinets_of(draft.layout)) longest = std::max(longest, draft.forest.depth[n]);
   return longest;
 }
 
-size_t cabinets_beyond(const Draft& draft, int64_t limit) {
+size_t cabinets_beyond(const LayoutDraft& draft, int64_t limit) {
   size_t beyond = 0;
   for (NodeId n : cabinets_of(draft.layout)) beyond += draft.forest.depth[n] > limit;
   return beyond;
@@ -66,7 +66,7 @@ class Drafting {
         shortest_(shortest_ways(in.network, graph_)),
         draft_(drafted(trench_forest(in.network, in.basis, open))) {}
 
-  Draft run() {
+  LayoutDraft run() {
     int64_t limit = to_whole_millimetres(in_.basis.longest_feeder);
     if (limit <= 0) limit = INT64_MAX;
     if (longest_feeder(draft_) > limit) hold(limit);
@@ -76,8 +76,8 @@ class Drafting {
   }
 
  private:
-  Draft drafted(TrenchForest forest) const {
-    Draft d;
+  LayoutDraft drafted(TrenchForest forest) const {
+    LayoutDraft d;
     d.layout = assemble(in_, forest, stages_, draft_serving(in_, forest, stages_));
     d.price = price_of(in_, d.layout);
     d.forest = std::move(forest);
@@ -87,7 +87,7 @@ class Drafting {
     return shorten(forest, {in_.network, in_.basis, graph_, shortest_}, std::move(ends), limit);
   }
   // Every place where a cabinet may stand within the limit; nothing where none moves.
-  std::optional<Draft> all_within(int64_t limit) const {
+  std::optional<LayoutDraft> all_within(int64_t limit) const {
     TrenchForest forest = draft_.forest;
     const Table<NodeId, uint8_t> allowed = cabinet_nodes(forest, in_.network, in_.basis);
     std::vector<NodeId> ends;
@@ -97,8 +97,8 @@ class Drafting {
     return drafted(std::move(forest));
   }
   // Only the cabinets beyond the limit, again after each time that they have moved.
-  Draft cabinets_within(int64_t limit) const {
-    Draft draft = draft_;
+  LayoutDraft cabinets_within(int64_t limit) const {
+    LayoutDraft draft = draft_;
     for (int round = 0; round < rounds; ++round) {
       if (!shorten_all(draft.forest, cabinets_of(draft.layout), limit)) break;
       draft = drafted(std::move(draft.forest));
@@ -108,11 +108,11 @@ class Drafting {
 
   // All places come first: where that costs no more than no limit at all, nothing can move beyond it again.
   void hold(int64_t limit) {
-    std::optional<Draft> all = all_within(limit);
+    std::optional<LayoutDraft> all = all_within(limit);
     if (!all) return;
     if (all->price > draft_.price) {
-      Draft some = cabinets_within(limit);
-      const auto rank = [&](const Draft& d) { return std::pair(cabinets_beyond(d, limit), d.price); };
+      LayoutDraft some = cabinets_within(limit);
+      const auto rank = [&](const LayoutDraft& d) { return std::pair(cabinets_beyond(d, limit), d.price); };
       if (rank(some) < rank(*all)) all = std::move(some);
     }
     draft_ = std::move(*all);
@@ -121,7 +121,7 @@ class Drafting {
   void tighten(int64_t limit) {
     const size_t beyond = cabinets_beyond(draft_, limit);
     for (int64_t target = std::min(limit, longest_feeder(draft_)) / 4 * 3;; target = target / 4 * 3) {
-      std::optional<Draft> other = all_within(target);
+      std::optional<LayoutDraft> other = all_within(target);
       if (!other || other->price + worth_it(draft_.price) > draft_.price) return;
       if (cabinets_beyond(*other, limit) > beyond) return;
       draft_ = std::move(*other);
@@ -139,12 +139,13 @@ class Drafting {
   const StagePlan& stages_;
   StreetGraph graph_;
   Table<NodeId, int64_t> shortest_;
-  Draft draft_;
+  LayoutDraft draft_;
 };
 
 }  // namespace
 
-Draft best_draft(const LayoutInput& input, const StagePlan& stages, const Table<SpanId, uint8_t>& open) {
+LayoutDraft best_draft(const LayoutInput& input, const StagePlan& stages,
+                       const Table<SpanId, uint8_t>& open) {
   const Asks unasked{{}, input.asks.not_through, input.asks.crowded};
   const LayoutInput in{input.network, input.basis, input.rules, unasked};
   return Drafting(in, stages, open).run();

@@ -5,7 +5,7 @@
 
 namespace plan {
 
-struct Draft {
+struct LayoutDraft {
   TrenchForest forest;
   Layout layout;  // stations, links and routes
   Money price;    // trench, cabinets, metres of feeder and microduct
@@ -15,6 +15,6 @@ struct Draft {
 // where a cabinet may stand, or by the cabinets alone where that is cheaper. Then all places to three
 // quarters of the limit, and of that again, as long as the price falls by a thousandth. Asks of premises are
 // not looked at, so that nothing moves for them but the areas they are made in.
-Draft best_draft(const LayoutInput& input, const StagePlan& stages, const Table<SpanId, uint8_t>& open);
+LayoutDraft best_draft(const LayoutInput& input, const StagePlan& stages, const Table<SpanId, uint8_t>& open);
 
 }  // namespace plan

@@ -143,7 +143,7 @@ Layout make_layout(const Network& network, const Basis& basis, const LayoutRules
   const LayoutInput input{network, basis, rules, asks};
   const StagePlan stages = stage_plan(rules);
   const Table<SpanId, uint8_t> open = open_spans(network, basis, asks);
-  Draft draft = best_draft(input, stages, open);
+  LayoutDraft draft = best_draft(input, stages, open);
   run.tell("layout", 0.6);
   Layout layout = std::move(draft.layout);
   if (!asks.longest.empty())

@@ -43,19 +43,35 @@ std::string quoted(std::string_view text) {
 
 class Printer {
  public:
-  explicit Printer(const Tree& tree) : t_(tree) {}
+  explicit Printer(const Scenario& scenario) : s_(scenario), t_(*scenario.document) {}
 
-  void mapping(NodeRef m, int indent) {
-    for (NodeRef pair = t_.first_child(m); pair.valid(); pair = t_.next(pair)) {
-      if (indent == 0 && t_.text(pair) == "use") continue;  // merged in already
-      margin(indent);
-      entry(pair, indent);
-    }
-  }
+  void document() { mapping(t_.root(), 0); }
 
   std::string text;
 
  private:
+  void mapping(NodeRef m, int indent) {
+    for (NodeRef pair = t_.first_child(m); pair.valid(); pair = t_.next(pair)) {
+      const std::string_view key = t_.text(pair);
+      if (indent == 0) list_ = list_of(key);
+      if (indent == 0 && (key == "use" || all_foreign(t_.value(pair))))
+        continue;  // "use" is merged in already
+      if (indent == 1 && list_ && !list_->find(key)) continue;
+      margin(indent);
+      entry(pair, indent);
+    }
+  }
+  const Prices* list_of(std::string_view section) const {
+    return section == "prices" ? &*s_.prices : section == "design prices" ? &*s_.design_prices : nullptr;
+  }
+  // Shipped prices in another currency than the scenario's are not used.
+  bool all_foreign(NodeRef section) const {
+    if (!list_ || !t_.first_child(section).valid()) return false;
+    for (NodeRef pair = t_.first_child(section); pair.valid(); pair = t_.next(pair))
+      if (list_->find(t_.text(pair))) return false;
+    return true;
+  }
+
   void margin(int indent) { text.append(static_cast<size_t>(indent) * 2, ' '); }
   std::string scalar(NodeRef n) const {
     return t_.quoted(n) || !plain_safe(t_.text(n)) ? quoted(t_.text(n)) : std::string(t_.text(n));
@@ -113,14 +129,16 @@ class Printer {
     }
   }
 
+  const Scenario& s_;
   const Tree& t_;
+  const Prices* list_ = nullptr;  // of the section at hand
 };
 
 }  // namespace
 
 std::string effective(const Scenario& scenario) {
-  Printer printer(*scenario.document);
-  printer.mapping(scenario.document->root(), 0);
+  Printer printer(scenario);
+  printer.document();
   return std::move(printer.text);
 }
 

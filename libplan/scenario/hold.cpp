@@ -1,4 +1,6 @@
 // A held result speaks in ids: of the estate's rows, of the split's stages, of catalogue entries.
+#include <algorithm>
+
 #include "scenario/scenario.h"
 
 namespace plan {
@@ -10,6 +12,12 @@ bool same_estate(const Scenario& a, const Scenario& b) {
   return a.demand.identical(b.demand) ||
          (x.premises == y.premises && x.routes == y.routes && x.headends == y.headends &&
           x.sites == y.sites && x.surfaces == y.surfaces);
+}
+
+// The same stages at the same places, of whatever ratio.
+bool same_stages(const std::vector<SplitStage>& a, const std::vector<SplitStage>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](const SplitStage& x, const SplitStage& y) { return x.at == y.at; });
 }
 
 template <class Rows>
@@ -36,7 +44,7 @@ bool same_parts(const Scenario& a, const Scenario& b) {
 
 Hold most_held(const Scenario& base, const Scenario& edit) {
   if (!same_estate(base, edit) || base.site != edit.site ||
-      base.layout_rules->split != edit.layout_rules->split)
+      !same_stages(base.layout_rules->split, edit.layout_rules->split))
     return Hold::nothing;
   if (!same_ducts(*base.duct_catalogue, *edit.duct_catalogue)) return Hold::layout;
   return same_parts(base, edit) ? Hold::quantities : Hold::ducts;

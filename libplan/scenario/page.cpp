@@ -45,8 +45,8 @@ crews:
 - Layers: shipped data, below the files of `use` in their order, below the scenario, below an edit. Mappings merge
   key by key; everything else, lists too, is replaced whole. File names are read beside the file that names them.
 - An edit of `prices` changes the bill and leaves the layout as it was; one of `design prices` changes what the
-  layout weighs. An edit holds nothing of what it changes itself: not the layout where it changes the estate or the
-  split, not the ducts where it adds or leaves out what they are made of.
+  layout weighs. An edit holds nothing of what it changes itself: not the layout where it changes the estate or
+  the places of the split, not the ducts where it adds or leaves out what they are made of.
 - Aliases, anchors, tags, repeated keys and second documents are refused. All faults are told at once.
 - `withy check --effective` prints the scenario as it is used, each value with where it came from.
 )";

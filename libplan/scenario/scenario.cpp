@@ -179,25 +179,29 @@ Diagnostics misfits(const Scenario& base, const Edit& edit) {
 
 // The layout goes on weighing what it weighed: an edit of `prices` changes the bill, one of `design prices`
 // the layout. An item that had no price before has none to keep; neither has an edit of the currency.
-void keep_design_prices(Tree& tree, NodeRef root, NodeRef change) {
+void keep_design_prices(const Scenario& base, Tree& tree, NodeRef root, NodeRef change) {
   const NodeRef prices = tree.find(root, "prices");
   if (!prices.valid() || !tree.find_pair(change, "prices").valid() ||
       tree.find_pair(change, "currency").valid())
     return;
+  tree.select_file(tree.file(prices));
+  const NodeRef weighed = tree.add(TreeKind::mapping, "", tree.line(prices), tree.column(prices));
+  for (NodeRef pair = tree.first_child(prices); pair.valid(); pair = tree.next(pair))
+    if (base.prices->find(tree.text(pair))) tree.append_same(weighed, pair);
   const NodeRef old = tree.find_pair(root, "design prices");
-  const NodeRef design = same_mapping(tree, old.valid() ? tree.value(old) : prices);
   if (!old.valid()) {
-    tree.add_entry(root, "design prices", design);
+    tree.add_entry(root, "design prices", weighed);
     return;
   }
-  add_missing(tree, design, prices);
+  const NodeRef design = same_mapping(tree, tree.value(old));
+  add_missing(tree, design, weighed);
   tree.set_value(old, design);
 }
 
 std::shared_ptr<const Tree> merged(const Scenario& base, const Edit& edit) {
   auto tree = std::make_shared<Tree>(*base.document);
   const NodeRef root = same_mapping(*tree, tree->root());
-  keep_design_prices(*tree, root, edit.change);
+  keep_design_prices(base, *tree, root, edit.change);
   merge_into(*tree, root, edit.change);
   tree->set_root(root);
   return tree;
@@ -215,7 +219,7 @@ void refuse_hold(const Scenario& s, const Edit& e, const Scenario& changed, Faul
   const Hold most = most_held(s, changed);
   if (e.hold <= most) return;
   constexpr std::string_view held[] = {"nothing", "the layout", "the ducts", "the quantities"};
-  constexpr std::string_view why[] = {"the estate or the split", "what ducts are made of",
+  constexpr std::string_view why[] = {"the estate or where it splits", "what ducts are made of",
                                       "which parts the catalogue has"};
   const NodeRef at = s.document->first_child(e.change);
   faults.add([&] {

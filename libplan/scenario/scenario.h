@@ -81,9 +81,9 @@ Result<Scenario> read_scenario(const Files& files, const std::string& path);
 // The scenario with one edit merged over it: mappings merge key by key, everything else is replaced.
 // Slices equal to the base's are the base's own.
 Result<Scenario> edited(const Files& files, const Scenario& base, const Edit& edit);
-// The most that an edit can hold of its base's plan: nothing where it changes the estate or the split, the
-// layout where it adds or leaves out microducts, bundles or chambers, the ducts where other parts. An edit
-// that asks for more is a fault of the scenario.
+// The most that an edit can hold of its base's plan: nothing where it changes the estate or the places of the
+// split, the layout where it adds or leaves out microducts, bundles or chambers, the ducts where other parts.
+// An edit that asks for more is a fault of the scenario.
 Hold most_held(const Scenario& base, const Scenario& edit);
 // The whole scenario as used, as YAML, each value with where it came from.
 std::string effective(const Scenario& scenario);

@@ -47,7 +47,7 @@ const std::vector<EditKind>& edit_kinds() {
        "{split: [{at: headend, ratio: 1:4}, {at: branch point, ratio: 1:16}]}"},
       {"layout_rules", "smaller branch points", "{layout: {branch point premises: 4}}"},
       {"layout_rules", "cabinet fill", "{layout: {cabinet fill: 70 %}}"},
-      {"layout_rules", "shorter drops", "{layout: {longest drop duct: 180 m}}"},
+      {"layout_rules", "shorter drops", "{layout: {longest drop duct: 400 m}}"},
       {"layout_rules", "at sites only", "{layout: {cabinets at sites only: yes}}"},
       {"layout_rules", "another chamber", "{layout: {chamber: small chamber}}"},
       {"duct_rules", "more spare microducts", "{ducts: {spare share: 40 %}}"},

@@ -105,14 +105,28 @@ inline std::string told(const AuditFaults& faults) {
   return text;
 }
 
+// Of a line that differs: all of it, or the part round the first difference.
+inline std::string shown_part(std::string_view line, size_t differs) {
+  constexpr size_t most = 160, before = 60;
+  if (line.size() <= most) return std::string(line);
+  const size_t from = differs > before ? differs - before : 0;
+  return fmt::format("{}{}{}", from > 0 ? "…" : "", line.substr(from, most),
+                     from + most < line.size() ? "…" : "");
+}
+
 // The first line that differs, both ways; empty where the texts are equal.
 inline std::string difference(std::string_view name, std::string_view a, std::string_view b) {
   if (a == b) return "";
   for (size_t line = 1;; ++line) {
     const size_t end_a = a.find('\n'), end_b = b.find('\n');
     const std::string_view line_a = a.substr(0, end_a), line_b = b.substr(0, end_b);
-    if (line_a != line_b || end_a == std::string_view::npos || end_b == std::string_view::npos)
-      return fmt::format("{}:{} differs\n  - {}\n  + {}\n", name, line, line_a, line_b);
+    if (line_a != line_b || end_a == std::string_view::npos || end_b == std::string_view::npos) {
+      const size_t shorter = std::min(line_a.size(), line_b.size());
+      size_t at = 0;
+      while (at < shorter && line_a[at] == line_b[at]) ++at;
+      return fmt::format("{}:{}:{} differs\n  - {}\n  + {}\n", name, line, at + 1, shown_part(line_a, at),
+                         shown_part(line_b, at));
+    }
     a.remove_prefix(end_a + 1), b.remove_prefix(end_b + 1);
   }
 }

@@ -71,7 +71,9 @@ class Town {
   }
 
  private:
-  Crossing& at(int i, int j) { return crossings_[static_cast<size_t>(j * side_ + i)]; }
+  Crossing& at(int i, int j) {
+    return crossings_[static_cast<size_t>(j) * static_cast<size_t>(side_) + static_cast<size_t>(i)];
+  }
 
   void lay_grid() {
     std::vector<int64_t> xs{0}, ys{0};

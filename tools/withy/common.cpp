@@ -56,16 +56,19 @@ std::optional<plan::Scenario> load_scenario(const std::string& path, Sources& so
   auto scenario = plan::read_scenario(noting_files(sources), path);
   if (!scenario) {
     print(scenario.diagnostics);
-    print_error(fmt::format("{} faults; nothing was written\n", scenario.diagnostics.size()));
+    const size_t faults = scenario.diagnostics.size();
+    print_error(fmt::format("{} {}; nothing was written\n", faults, faults == 1 ? "fault" : "faults"));
     return {};
   }
   print(scenario->warnings);
   return std::move(*scenario);
 }
 
+void note_interrupts() {
+  for (const int signal : {SIGINT, SIGTERM, SIGHUP}) std::signal(signal, note_interrupt);
+}
+
 plan::Run run_with_progress(int threads) {
-  std::signal(SIGINT, note_interrupt);
-  std::signal(SIGTERM, note_interrupt);
   const bool terminal = isatty(STDERR_FILENO) == 1;
   return {threads, [terminal](std::string_view stage, double share) {
             stop_if_interrupted();

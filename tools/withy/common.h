@@ -14,6 +14,8 @@ namespace withy {
 std::optional<plan::Scenario> load_scenario(const std::string& path, Sources& sources);
 void print(const plan::Diagnostics& diagnostics);
 
+// From now on an interrupt is noted and ends the work between two steps: a half-written folder is taken away.
+void note_interrupts();
 // Progress on a terminal's standard error, silent when piped; throws OutsideFault once interrupted.
 plan::Run run_with_progress(int threads);
 

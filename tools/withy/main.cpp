@@ -35,6 +35,7 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  withy::note_interrupts();
   try {
     return run(argc, argv);
   } catch (const plan::BrokenInvariant& e) {

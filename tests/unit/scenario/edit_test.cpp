@@ -103,7 +103,8 @@ TEST_CASE("an edit cannot hold what it changes") {
     return most_held(base, variant(base));
   };
   CHECK(most("{estate: {leave out: {1 Mill Lane: {why: sold}}}}") == Hold::nothing);
-  CHECK(most("{split: [{at: cabinet, ratio: 1:16}]}") == Hold::nothing);
+  CHECK(most("{split: [{at: headend, ratio: 1:32}]}") == Hold::nothing);
+  CHECK(most("{split: [{at: cabinet, ratio: 1:16}]}") == Hold::quantities);
   CHECK(most("{site: {blocked routes: {Mill Lane: {why: flood}}}}") == Hold::nothing);
   CHECK(most("{catalogue: {bundles: {12 x 7/3.5 mm bundle: {offered: no}}}}") == Hold::layout);
   CHECK(most("{catalogue: {cables: {4-fibre unit: {offered: no}}}}") == Hold::ducts);
@@ -204,6 +205,20 @@ TEST_CASE("shipped prices are not converted") {
   CHECK(s.prices->list.size() == 1);
   REQUIRE(s.warnings.size() == 1);
   CHECK(s.warnings[0].message.find("shipped prices are not in SEK and are left out") != std::string::npos);
+}
+
+TEST_CASE("a scenario in another currency prints without the shipped prices, and reads back") {
+  const Scenario none = scenario_from(with("currency: SEK\n"));
+  CHECK(effective(none).find(" EUR") == std::string::npos);
+  CHECK(same_slices(scenario_from(effective(none)), none));
+  const std::string own = "currency: SEK\nprices: {open verge: {price: 350 SEK/m}}\n";
+  const std::string edit =
+      "edits: [{name: dear, change: {prices: {open verge: {price: 400 SEK/m}, splice: {price: 90 SEK "
+      "each}}}}]\n";
+  const Scenario dear = variant(scenario_from(with(own + edit)));
+  CHECK(dear.prices->list.size() == 2);
+  CHECK(dear.design_prices->find("open verge")->price == UnitPrice{3500000});
+  CHECK(same_slices(scenario_from(effective(dear)), dear));
 }
 
 TEST_CASE("crews of a number are numbered") {
