@@ -50,11 +50,9 @@ class BlowChecker {
                fmt::format("{} cannot be blown and no finding says so", v_.link_name(link)));
   }
 
-  // On order the whole drop counts, laid or not.
   void check_length(size_t b, int64_t link) const {
     const int64_t length = t_["length"][b], path = l_["duct length"][link];
-    const bool partly = v_.laid_now(v_.premises_by_name[l_["premises"][link]]) != "to door";
-    if (partly ? length < path : length != path)
+    if (length != path)
       v_.log.add("blow-length-differs", t_, b,
                  fmt::format("{} m, the duct path is {} m", metres_of_cell(length), metres_of_cell(path)));
     const double speed = in_metres_per_minute(rules_.speed);

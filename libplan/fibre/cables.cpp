@@ -88,9 +88,12 @@ void choose_cable(const FibreInput& input, LinkId l, Fibre& fibre) {
                             .mend = Mend::larger_microduct});
 }
 
+// On order it counts the whole drop, as its blow does, though less of it may be laid at build.
 Length duct_length(const FibreInput& input, LinkId l) {
   Length sum;
-  if (l.value < input.ducts.paths.size())
+  const PremisesId premises = input.layout.links[l].premises;
+  const bool waits = premises.valid() && input.basis.needs[premises].reserved;
+  if (l.value < input.ducts.paths.size() && !waits)
     for (SectionId s : input.ducts.paths[l]) sum += input.ducts.sections[s].length;
   if (sum > Length()) return sum;
   for (SpanId s : input.layout.routes[l]) sum += input.network.spans[s].length;

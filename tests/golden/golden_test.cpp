@@ -36,11 +36,11 @@ FolderTexts read_folder(const fs::path& folder) {
 
 void write_folder(const fs::path& folder, const FolderTexts& texts) {
   fs::remove_all(folder);
-  for (const auto& [name, text] : texts) {
-    fs::create_directories((folder / name).parent_path());
-    std::ofstream file(folder / name, std::ios::binary);
-    file << text;
-    REQUIRE_MESSAGE(file.good(), name);
+  for (const auto& entry : texts) {
+    fs::create_directories((folder / entry.first).parent_path());
+    std::ofstream file(folder / entry.first, std::ios::binary);
+    file << entry.second;
+    REQUIRE_MESSAGE(file.good(), entry.first);
   }
 }
 
