@@ -109,7 +109,8 @@ TEST_CASE("sheets are printed again for some days, from unchanged sources only")
   const Ended e = sheets({"sheets", "plan", "--out", "again"});
   CHECK(e.code == 0);
   CHECK(e.error == "");
-  for (const auto& [name, text] : scratch.folder("plan/sheets")) {
+  for (const auto& [file, text] : scratch.folder("plan/sheets")) {
+    const std::string& name = file;
     CAPTURE(name);
     CHECK(scratch.folder("again").at("sheets/" + name) == text);
   }

@@ -151,7 +151,8 @@ void check_texts(const FolderTexts& folder) {
     CHECK(csv.fault() == "");
     CHECK(text->second.ends_with("\r\n"));
   }
-  for (const auto& [name, text] : folder) {
+  for (const auto& [file, text] : folder) {
+    const std::string& name = file;
     CAPTURE(name);
     for (const char* word : {"nan", "NaN", "inf", "Inf", "NAN", "INF"}) CHECK_FALSE(says(text, word));
     if (name.ends_with("json")) CHECK(nlohmann::json::accept(text));
