@@ -67,7 +67,7 @@ TEST_CASE("angles, work") {
   CHECK(hours(1) > minutes(59));
 }
 
-TEST_CASE("T19 published units: 264 lbf, 30 psi (derived from exact definitions)") {
+TEST_CASE("published units: 264 lbf, 30 psi (derived from exact definitions)") {
   // A pound-force is 4.4482216152605 N, a pound-force per square inch 6894.757 Pa.
   CHECK(in_newtons(newtons(264 * 4.4482216152605)) == Approx(1174.3).epsilon(1e-4));
   CHECK(in_bar_gauge(Pressure::of_pascals(101325 + 30 * 6894.757)) == Approx(2.068).epsilon(5e-4));

@@ -25,7 +25,7 @@ Prices sorted(std::vector<Price> list) {
 
 DuctCatalogue ducts() {
   DuctCatalogue c;
-  Microduct narrow;  // sizes and radii: blowing.md 4.4
+  Microduct narrow;  // sizes and radii as shipped
   narrow.name = "7/3.5 mm microduct";
   narrow.od = millimetres(7);
   narrow.id = millimetres(3.5);
@@ -74,7 +74,7 @@ Cable cable(std::string name, CableClass kind, int fibres, double od_mm, double 
 }
 
 FibreCatalogue fibres() {
-  FibreCatalogue c;  // diameters, weights, stiffness: blowing.md 4.2 and 4.3
+  FibreCatalogue c;  // diameters, weights, stiffness as shipped
   c.cables.add(cable("unit 12", CableClass::fibre_unit, 12, 1.6, 2.2, 4e-4, 5));
   c.cables.add(cable("unit 4", CableClass::fibre_unit, 4, 1.1, 1.1, 1e-4, 5));
   c.cables.add(cable("unit 2", CableClass::fibre_unit, 2, 1.1, 1.0, 1e-4, 5));
@@ -82,7 +82,7 @@ FibreCatalogue fibres() {
   c.cables.add(cable("mini 24", CableClass::mini_cable, 24, 2.8, 7.5, 3e-3, 30));
   c.cables.add(cable("micro 96", CableClass::microcable, 96, 6.1, 35, 0.15, 200));
   for (const auto& [ports, loss] : {std::pair{8, 10.7}, {16, 13.9}, {32, 17.2}, {64, 21.5}}) {
-    SplitterType t;  // connectorised maxima: optics.md 4.1, as used in its case C-17
+    SplitterType t;  // connectorised maxima as shipped
     t.name = "1:" + std::to_string(ports);
     t.ports = ports;
     t.max_loss = decibels(loss);
@@ -334,7 +334,7 @@ TEST_CASE("a headend that states no limit has none") {
   CHECK(h.feeder_fibres >= 1'000'000'000);
 }
 
-TEST_CASE("light reaches as far as the class leaves: case C-17 of optics.md") {
+TEST_CASE("light reaches as far as the class leaves") {
   // [derived] there: 28 dB, 0.40 dB/km, 4 connectors of 0.5, 6 splices of 0.1, margin 1. A path through one
   // cabinet has 4 splices (headend, both sides of the splitter, outlet): of 0.15 they lose the same 0.6.
   Drawn d;
@@ -424,7 +424,7 @@ TEST_CASE("a blow of the longest length passes the screen and one metre more doe
   CHECK(!passes(longest + metres(1)));
 }
 
-TEST_CASE("the longest blow stays just below the stall lengths of blowing.md 6.1") {
+TEST_CASE("the longest blow stays just below the stall lengths of the full force balance") {
   // [derived] there with the full solution: 1.1 mm unit in 3.5 mm, 10 bar, 0.5 N net, 0.01 rad/m, a bend of
   // 0.3 m radius every 100 m.
   Parts p = street_of({1});

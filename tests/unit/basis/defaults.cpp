@@ -31,7 +31,8 @@ TEST_CASE("the shipped catalogue and rules make a basis without findings") {
   CHECK(b.findings.empty());
   CHECK(s.fibre_catalogue->cables[b.needs[PremisesId(0u)].unit].name == "2-fibre unit");
   CHECK(s.fibre_catalogue->cables[b.needs[PremisesId(1u)].unit].fibres >= 7);
-  // A unit of 1.0 mm in 3.5 mm stalls at 1,095 m: blowing.md 6.3 [derived], with bends of 0.3 m radius.
+  // A unit of 1.0 mm in 3.5 mm stalls at 1,095 m by the full force balance (derived), with bends of 0.3 m
+  // radius.
   CHECK(b.longest_drop < metres(1150));
   CHECK(b.longest_drop > metres(1050));
   // Microcables of 5.2 and 6.1 mm in 10 mm stall at 1,425-1,725 m at 30 N and 12 bar [derived], data sheets
@@ -52,6 +53,6 @@ TEST_CASE("the shipped length share keeps a fifth of the stall length in hand") 
   const Scenario shipped = scenario_from(std::string(one_lane));
   const Network n = make_network(*all.demand, *all.site, Run{});
   const Length stall = make_basis(all, n, Run{}).longest_drop;
-  // Friction 0.20 against 0.25: 1,010 against 809 m, blowing.md 6.1 [derived].
+  // Friction 0.20 against 0.25: 1,010 against 809 m by the full force balance (derived).
   CHECK(make_basis(shipped, n, Run{}).longest_drop / stall == doctest::Approx(809.0 / 1010.0).epsilon(0.01));
 }

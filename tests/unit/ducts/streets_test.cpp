@@ -259,7 +259,7 @@ TEST_CASE("an existing duct is full by area: 39 mm and 24 mm in 70 mm is 0.43, o
   CHECK(f.mend == Mend::dig_beside);
 }
 
-// trade.md gives sub-ducting R(k) d <= bore beside the area limit (derived): two of 39 mm never pack in 70
+// Sub-ducting needs R(k) d <= bore beside the area limit (derived): two of 39 mm never pack in 70
 // mm.
 TEST_CASE("two bundles within the area limit that do not pack side by side are still too much") {
   DrawnPlan d;

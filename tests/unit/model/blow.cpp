@@ -1,4 +1,4 @@
-// The screen against published stall lengths (table 6.1, K9, K21: derived there by two full solvers), and
+// The screen against stall lengths of the full force balance (derived: two separately written solvers), and
 // against the oracle: what it lets pass always stands, head by head.
 #include "model/blow.h"
 
@@ -144,12 +144,12 @@ oracle::Blow solved(const Case& c, const std::vector<RouteElement>& route) {
 
 }  // namespace
 
-TEST_CASE("K21 the base route: the full solution stalls at 1010.0 m, the screen just short of it") {
+TEST_CASE("the base route: the full solution stalls at 1010.0 m, the screen just short of it") {
   check_stall(stall(base, pattern()), 1010.0, 0.97);
   check_stall(stall(base, pattern(), wide), 1439, 0.97);
 }
 
-TEST_CASE("table 6.1: friction, pressure, bends, weight, push, slope") {
+TEST_CASE("stall lengths by friction, pressure, bends, weight, push, slope") {
   const auto with = [](auto change) {
     BlowConditions c = base;
     change(c);
@@ -174,7 +174,7 @@ TEST_CASE("table 6.1: friction, pressure, bends, weight, push, slope") {
     check_stall(stall(base, pattern(100, 300, slope)), length, 0.93);
 }
 
-TEST_CASE("table 6.3 and 6.1: units by bore, and mini and micro cables at 12 bar") {
+TEST_CASE("stall lengths of units by bore, and mini and micro cables at 12 bar") {
   const BlowUnit twelve{millimetres(1.6), grams_per_metre(2.1), newton_square_metres(4e-4)};
   check_stall(stall(conditions(twelve, 0.20, 10, 0.5), pattern(), narrow, twelve), 828, 0.95);
   check_stall(stall(conditions(twelve, 0.20, 10, 0.5), pattern(), wide, twelve), 1162, 0.95);
@@ -186,7 +186,7 @@ TEST_CASE("table 6.3 and 6.1: units by bore, and mini and micro cables at 12 bar
               0.95);
 }
 
-TEST_CASE("K23 lengths at an end speed of 10, 20, 30, 60 m/min are not exceeded") {
+TEST_CASE("lengths at an end speed of 10, 20, 30, 60 m/min are not exceeded") {
   for (const auto& [speed, length] : {std::pair{10.0, 960.0}, {20.0, 914.5}, {30.0, 874.0}, {60.0, 776.6}}) {
     BlowConditions c = base;
     c.end_speed = metres_per_minute(speed);
@@ -194,7 +194,7 @@ TEST_CASE("K23 lengths at an end speed of 10, 20, 30, 60 m/min are not exceeded"
   }
 }
 
-TEST_CASE("K9 straight blow in one closed form, the unit in the whole duct") {
+TEST_CASE("straight blow in one closed form, the unit in the whole duct") {
   const BlowUnit u{millimetres(1.1), grams_per_metre(11 / standard_gravity), newton_square_metres(1e-4)};
   const auto at = [&](double push) {
     return straight_blow(newtons(push), u, narrow, conditions(u, 0.20, 10, 0));
@@ -300,7 +300,7 @@ TEST_CASE("the answer is whole: pressure, push, air, the limiting head") {
   const BlowScreen s = screen_blow(thin, narrow, base, route);
   CHECK(s.feasible);
   CHECK(in_newtons(s.available) == Approx(0.5).epsilon(1e-6));
-  // 4.97 bar at a net push of 0.5 N (table 6.4); at a fixed push of the drive a little more is left for it.
+  // 4.97 bar at a net push of 0.5 N; at a fixed push of the drive a little more is left for it.
   CHECK(in_bar_gauge(s.needed_pressure) >= 4.5);
   CHECK(in_bar_gauge(s.needed_pressure) <= 6.0);
   BlowConditions at_least = base;
@@ -308,9 +308,9 @@ TEST_CASE("the answer is whole: pressure, push, air, the limiting head") {
   CHECK(blow_passes(thin, narrow, at_least, route));
   // V11: a manual says push about 50 m, then air.
   CHECK(in_metres(s.push_only) == Approx(42).epsilon(0.10));
-  CHECK(s.free_air * 60000 == Approx(25).epsilon(0.03));  // table 6.5, 500 m 27.6, 800 m 21.0
+  CHECK(s.free_air * 60000 == Approx(25).epsilon(0.03));  // 500 m 27.6, 800 m 21.0
 
-  // At a friction of 0.30 the full solution stalls at 676 m (table 6.1): 600 m pass, 800 m do not.
+  // At a friction of 0.30 the full solution stalls at 676 m: 600 m pass, 800 m do not.
   CHECK(blow_passes(thin, narrow, conditions(thin, 0.30, 10, 0.5), route));
   for (int i = 0; i < 2; ++i)
     for (const RouteElement& e : pattern()) route.push_back(e);

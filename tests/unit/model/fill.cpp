@@ -1,4 +1,4 @@
-// Fill and packing against trade.md T1-T8 and its tables 3.2, 3.3.
+// Fill and packing against published fill ratios and the circle-packing table, named beside each.
 #include "model/fill.h"
 
 #include <doctest/doctest.h>
@@ -19,7 +19,7 @@ double bundle(int ways, double tube) {
 }
 }  // namespace
 
-TEST_CASE("T1 packing ratios (best known circle packings; closed forms checked here)") {
+TEST_CASE("packing ratios (best known circle packings; closed forms checked here)") {
   CHECK(packing_ratio(5) == Approx(2.7013).epsilon(1e-4));
   CHECK(packing_ratio(8) == Approx(3.3048).epsilon(1e-4));
   CHECK(packing_ratio(19) == Approx(4.8637).epsilon(1e-4));
@@ -33,7 +33,7 @@ TEST_CASE("T1 packing ratios (best known circle packings; closed forms checked h
   CHECK(packing_ratio(0) == 0);
 }
 
-TEST_CASE("T2 bundle diameters; a maker's 7 x 7 sheet prints 23.4 x 21.6") {
+TEST_CASE("bundle diameters; a maker's 7 x 7 sheet prints 23.4 x 21.6") {
   CHECK(bundle(7, 7) == Approx(23.40).epsilon(1e-4));
   CHECK(bundle(24, 7) == Approx(41.96).epsilon(3e-4));
   CHECK(bundle(12, 10) == Approx(42.70).epsilon(3e-4));
@@ -42,7 +42,7 @@ TEST_CASE("T2 bundle diameters; a maker's 7 x 7 sheet prints 23.4 x 21.6") {
   CHECK(bundle(24, 3) == Approx(19.4).epsilon(3e-3));
 }
 
-TEST_CASE("T3 rings round a core, and layered lay-ups: 19 = 5.000 d, 12 = 4.155 d, 24 = 6.000 d") {
+TEST_CASE("rings round a core, and layered lay-ups: 19 = 5.000 d, 12 = 4.155 d, 24 = 6.000 d") {
   CHECK(ring_round(millimetres(6), millimetres(3)) == 9);
   CHECK(ring_round(millimetres(12), millimetres(3)) == 15);
   CHECK(ring_round(millimetres(3), millimetres(3)) == 6);
@@ -57,7 +57,7 @@ TEST_CASE("T3 rings round a core, and layered lay-ups: 19 = 5.000 d, 12 = 4.155 
   for (int n = 2; n <= 2000; ++n) CHECK(n <= 0.9069 * packing_ratio(n) * packing_ratio(n));
 }
 
-TEST_CASE("T4 and T5 area fill in percent") {
+TEST_CASE("area fill in percent") {
   CHECK(fill(5.2, 8) == Approx(42.25));
   CHECK(fill(5.2, 10) == Approx(27.04));
   CHECK(fill(6.1, 8) == Approx(58.14).epsilon(1e-4));
@@ -69,7 +69,7 @@ TEST_CASE("T4 and T5 area fill in percent") {
   CHECK(diameter_ratio(millimetres(6), millimetres(10)) == Approx(0.6));
 }
 
-TEST_CASE("T6 the widest cable within a fill (table 3.3)") {
+TEST_CASE("the widest cable within a fill (table 3.3)") {
   CHECK(in_millimetres(widest_within(millimetres(8), 0.65)) == Approx(6.450).epsilon(1.5e-4));
   CHECK(in_millimetres(widest_within(millimetres(8), 0.75)) == Approx(6.928).epsilon(1.5e-4));
   CHECK(in_millimetres(widest_within(millimetres(12), 0.80)) == Approx(10.73).epsilon(1e-3));
@@ -78,7 +78,7 @@ TEST_CASE("T6 the widest cable within a fill (table 3.3)") {
   CHECK(area_fill(widest_within(millimetres(8), 0.65), millimetres(8)) <= 0.65);
 }
 
-TEST_CASE("T7 bundles in a bore of 100 mm at 55 percent") {
+TEST_CASE("bundles in a bore of 100 mm at 55 percent") {
   const Length bore = millimetres(100);
   const auto most = [&](double outside) { return most_in_bore(millimetres(outside), bore, 0.55); };
   CHECK(most(23.4) == 10);
@@ -104,7 +104,7 @@ TEST_CASE("several unequal ones in a bore") {
   CHECK(area_fill(millimetres(1), {}) == std::numeric_limits<double>::infinity());
 }
 
-TEST_CASE("T8 floor duct with two bends: 28 percent, linear (MIL-HDBK-1012/3)") {
+TEST_CASE("floor duct with two bends: 28 percent, linear (MIL-HDBK-1012/3)") {
   CHECK(bent_fill_limit(0.40, 0.15, 2) == Approx(0.28));
   CHECK(bent_fill_limit(0.40, 0.15, 7) == 0);
 }

@@ -1,5 +1,5 @@
-// The oracle itself against the reference values K13, K14, K18, K19, K20, K21, K22: derived there with
-// two separately written solvers.
+// The oracle itself against the reference values that were derived with
+// two other separately written solvers.
 #include "oracle.h"
 
 #include <doctest/doctest.h>

@@ -1,4 +1,4 @@
-// Closed forms of pushing against the reference values K1-K6, K12, K15 and table 6.6 (derived there by
+// Closed forms of pushing against the reference values (derived by
 // hand from the force balance, with two solvers beside them).
 #include "model/push.h"
 
@@ -27,18 +27,18 @@ double reach(double newton, const BlowUnit& u, double mm, double friction) {
 
 }  // namespace
 
-TEST_CASE("K1 push on the level: force and reach") {
+TEST_CASE("push on the level: force and reach") {
   CHECK(in_newtons(push_after(newtons(1), metres(200), plain())) == Approx(0.56).epsilon(1e-5));
   CHECK(in_metres(push_reach(newtons(1), plain())) == Approx(454.545).epsilon(1e-5));
 }
 
-TEST_CASE("K2 push uphill 5 degrees") {
+TEST_CASE("push uphill 5 degrees") {
   Rubbing r = plain();
   r.slope_sine = std::sin(5 * std::numbers::pi / 180);
   CHECK(in_metres(push_reach(newtons(1), r)) == Approx(317.426).epsilon(1e-5));
 }
 
-TEST_CASE("K3 contact of a coil from the first newton, and the length no push exceeds") {
+TEST_CASE("contact of a coil from the first newton, and the length no push exceeds") {
   const Rubbing r = rubbing(unit, bore, 0.20);
   CHECK(r.buckling == Approx(3.0));
   CHECK(in_newtons(push_after(newtons(0.5), metres(20), r)) == Approx(0.0535004).epsilon(1e-5));
@@ -47,7 +47,7 @@ TEST_CASE("K3 contact of a coil from the first newton, and the length no push ex
   CHECK(push_after(newtons(0.5), metres(41), r) == newtons(0));
 }
 
-TEST_CASE("K4 coil, then dead weight") {
+TEST_CASE("coil, then dead weight") {
   CHECK(in_newtons(snaking_force(unit, bore)) == Approx(0.060553).epsilon(1e-5));
   CHECK(in_newtons(coiling_force(unit, bore)) == Approx(0.0856349).epsilon(1e-5));
   const CoiledReach r = coiled_reach(newtons(0.5), unit, bore, 0.20);
@@ -56,7 +56,7 @@ TEST_CASE("K4 coil, then dead weight") {
   CHECK(coiled_reach(newtons(0.05), unit, bore, 0.20).coiled == Length{});
 }
 
-TEST_CASE("K5 winding duct, root sum of squares; a right angle") {
+TEST_CASE("winding duct, root sum of squares; a right angle") {
   Rubbing r = plain();
   r.turning = 0.02;
   CHECK(in_newtons(winding_after(newtons(1), metres(150), r)) == Approx(0.458871).epsilon(1e-5));
@@ -65,13 +65,13 @@ TEST_CASE("K5 winding duct, root sum of squares; a right angle") {
   CHECK(in_newtons(after_bend(newtons(-1), degrees(90), 0.20)) == Approx(-1 / 0.730403).epsilon(1e-5));
 }
 
-TEST_CASE("K6 five times a run of 40 m and a right angle") {
+TEST_CASE("five times a run of 40 m and a right angle") {
   Force f = newtons(2);
   for (int i = 0; i < 5; ++i) f = after_bend(push_after(f, metres(40), plain()), degrees(90), 0.20);
   CHECK(in_newtons(f) == Approx(0.226908).epsilon(1e-5));
 }
 
-TEST_CASE("K12 undulation and the stiffness of a unit in a tight bend") {
+TEST_CASE("undulation and the stiffness of a unit in a tight bend") {
   CHECK(undulation_turning(millimetres(20), metres(2)) == Approx(0.125664).epsilon(1e-5));
   CHECK(in_newtons(undulation_contact(unit.stiffness, millimetres(20), metres(2))) ==
         Approx(1.24025e-4).epsilon(1e-5));
@@ -80,7 +80,7 @@ TEST_CASE("K12 undulation and the stiffness of a unit in a tight bend") {
   CHECK(4 * 0.20 * q == Approx(0.0298142).epsilon(1e-5));
 }
 
-TEST_CASE("K15 a micro cable, pushed only") {
+TEST_CASE("a micro cable, pushed only") {
   const BlowUnit cable{millimetres(6), grams_per_metre(28), newton_square_metres(0.15)};
   const BlowBore wide{millimetres(10)};
   CHECK(in_newtons(snaking_force(cable, wide)) == Approx(9.076115).epsilon(1e-5));
@@ -90,7 +90,7 @@ TEST_CASE("K15 a micro cable, pushed only") {
   CHECK(in_metres(lock_up(rubbing(cable, wide, 0.10))) == Approx(519.207).epsilon(1e-5));
 }
 
-TEST_CASE("table 6.6 pushed only, straight, whole metres") {
+TEST_CASE("pushed only, straight, whole metres") {
   const BlowUnit thin{millimetres(1.1), grams_per_metre(1.1), newton_square_metres(1e-4)};
   const BlowUnit mini{millimetres(2.3), grams_per_metre(5), newton_square_metres(1.4e-3)};
   const BlowUnit micro{millimetres(5.2), grams_per_metre(25), newton_square_metres(0.09)};

@@ -1,4 +1,4 @@
-// Bends, colours, durations, duct tests, counts and prices against trade.md section 13 and optics.md C-28.
+// Bends, colours, durations, duct tests, counts and prices against the figures named beside each.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -28,7 +28,7 @@ const ColourOrder iec{{"red", "green", "blue", "yellow", "white", "grey", "brown
 
 }  // namespace
 
-TEST_CASE("T15 bundle radius by laying temperature, and the largest minimum of a section") {
+TEST_CASE("bundle radius by laying temperature, and the largest minimum of a section") {
   // Out of order on purpose: the points are data.
   const std::array points{BendPoint{celsius(10), metres(2.0)}, BendPoint{celsius(20), metres(1.0)},
                           BendPoint{celsius(0), metres(2.5)}};
@@ -52,7 +52,7 @@ TEST_CASE("T15 bundle radius by laying temperature, and the largest minimum of a
   CHECK(radius_by_diameter(millimetres(6.1), 20) == millimetres(122));
 }
 
-TEST_CASE("C-28 ANSI/TIA-598-D: fibre 23 of 48, 1, 12, and the tracer round") {
+TEST_CASE("ANSI/TIA-598-D: fibre 23 of 48, 1, 12, and the tracer round") {
   CHECK(tube_place(23, 12) == TubePlace{2, 11});
   CHECK(colour_at(tia, tube_place(23, 12).tube) == "orange");
   CHECK(colour_at(tia, tube_place(23, 12).position) == "rose");
@@ -66,7 +66,7 @@ TEST_CASE("C-28 ANSI/TIA-598-D: fibre 23 of 48, 1, 12, and the tracer round") {
   CHECK(positions_of(tia) == 24);
 }
 
-TEST_CASE("C-28 the IEC 60304 set in the order of DIN VDE 0888") {
+TEST_CASE("the IEC 60304 set in the order of DIN VDE 0888") {
   CHECK(colour_at(iec, 1) == "red");
   CHECK(colour_at(iec, 9) == "turquoise");
   CHECK(colour_at(iec, 12) == "pink");
@@ -88,13 +88,13 @@ TEST_CASE("tube and position of every fibre of a cable and back") {
   CHECK_THROWS_AS(tube_place(0, 12), BrokenInvariant);
 }
 
-TEST_CASE("T13 mandrel 0.85 of the bore (IEC 60794-5-10 Annex E, as reproduced)") {
+TEST_CASE("mandrel 0.85 of the bore (IEC 60794-5-10 Annex E, as reproduced)") {
   CHECK(mandrel(millimetres(3.5), 0.85) == millimetres(2.975));
   CHECK(mandrel(millimetres(8), 0.85) == millimetres(6.80));
   CHECK(mandrel(millimetres(10), 0.85) == millimetres(8.50));
 }
 
-TEST_CASE("T14 pressure: 10 to 9.0 bar in 2 min passes, to 8.9 fails; 5 K of cooling reads 0.188 bar less") {
+TEST_CASE("pressure: 10 to 9.0 bar in 2 min passes, to 8.9 fails; 5 K of cooling reads 0.188 bar less") {
   const auto held = [](double end) { return pressure_test({bar_gauge(10)}, {bar_gauge(end)}, 2, 0.5); };
   CHECK(held(9.0).passes);
   CHECK_FALSE(held(8.9).passes);
@@ -110,7 +110,7 @@ TEST_CASE("T14 pressure: 10 to 9.0 bar in 2 min passes, to 8.9 fails; 5 K of coo
   CHECK(v.passes);
 }
 
-TEST_CASE("T16 blowing time: 1,000 m at 25 and 50 m/min, and slowing from 50 to 20") {
+TEST_CASE("blowing time: 1,000 m at 25 and 50 m/min, and slowing from 50 to 20") {
   const auto at = [](double speed) { return duration({RateKind::net, speed}, 1000, {}); };
   CHECK(at(25) == minutes(40));
   CHECK(at(50) == minutes(20));
@@ -119,7 +119,7 @@ TEST_CASE("T16 blowing time: 1,000 m at 25 and 50 m/min, and slowing from 50 to 
   CHECK(blow_minutes(metres(1000), metres_per_minute(25), metres_per_minute(25)) == Approx(40));
 }
 
-TEST_CASE("T17 144 fibres spliced at one place; 90 splices in a day of 8 h") {
+TEST_CASE("144 fibres spliced at one place; 90 splices in a day of 8 h") {
   const OutputRate splice{RateKind::net, 1 / 5.0, minutes(30)};
   CHECK(duration(splice, 144, {}) == minutes(750));
   CHECK(done_within(splice, hours(8), {}) == Approx(90));
@@ -129,7 +129,7 @@ TEST_CASE("T17 144 fibres spliced at one place; 90 splices in a day of 8 h") {
   CHECK(duration(splice, 0, {}) == Work{});
 }
 
-TEST_CASE("T18 600 m of paved open cut at 40 m a crew-day; visits per success") {
+TEST_CASE("600 m of paved open cut at 40 m a crew-day; visits per success") {
   const OutputRate dig{RateKind::gross, 40};
   Working w;
   w.utilisation = 0.70;  // never on a gross rate
@@ -141,14 +141,14 @@ TEST_CASE("T18 600 m of paved open cut at 40 m a crew-day; visits per success") 
   CHECK_THROWS_AS(duration({RateKind::net, 0}, 1, {}), BrokenInvariant);
 }
 
-TEST_CASE("T11 ports: 1,000 homes, take-up 0.4, split 32, utilisation 0.85") {
+TEST_CASE("ports: 1,000 homes, take-up 0.4, split 32, utilisation 0.85") {
   CHECK(central_ports(1000, 0.4, 32, 0.85) == Ports{15, 37});
   CHECK(fixed_cascade_ports(1000, 32, 0.85) == Ports{37, 37});
   CHECK(ports_needed(320, 1, 32, 1) == 10);  // no eleventh for a rounding of doubles
   CHECK(ports_needed(0, 1, 32, 0.85) == 0);
 }
 
-TEST_CASE("T12 fibres of buildings with 1, 4, 9 units, at least 4 (a German county project)") {
+TEST_CASE("fibres of buildings with 1, 4, 9 units, at least 4 (a German county project)") {
   CHECK(fibres_for_building(1, 1, 4) == 4);
   CHECK(fibres_for_building(4, 1, 4) == 4);
   CHECK(fibres_for_building(9, 1, 4) == 9);
@@ -156,7 +156,7 @@ TEST_CASE("T12 fibres of buildings with 1, 4, 9 units, at least 4 (a German coun
   CHECK(spare_of(2, 0.15, 1) == 1);
 }
 
-TEST_CASE("T9 and T10 a village association's bill (SEK, 100 possible, 77 connected)") {
+TEST_CASE("a village association's bill (SEK, 100 possible, 77 connected)") {
   const auto line = [](int64_t quantity, double rate) {
     return UnitPrice{static_cast<int64_t>(rate * 10000)}.times_pieces(quantity);
   };

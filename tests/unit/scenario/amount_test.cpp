@@ -34,7 +34,7 @@ TEST_CASE("what is not quite an amount is none") {
   CHECK_FALSE(read_amount(Kind::length, "1e306 km"));
 }
 
-TEST_CASE("plain numbers have one way to be written") {  // libraries.md L7
+TEST_CASE("plain numbers have one way to be written") {
   CHECK(*read_number("-0.5") == -0.5);
   CHECK(*read_number("1e3") == 1000);
   CHECK(*read_whole("128") == 128);

@@ -105,7 +105,7 @@ TEST_CASE("a table that cannot be read is told where it is named") {
 }
 
 TEST_CASE("longitude and latitude are projected") {
-  // EPSG 4326 to 32632 at 11.27 E, 49.51 N: 664,325.014 m, 5,486,628.815 m (libraries.md L11, PROJ 9.1.1).
+  // EPSG 4326 to 32632 at 11.27 E, 49.51 N: 664,325.014 m, 5,486,628.815 m (measured with PROJ 9.1.1).
   // The projection here has its own meridian and scale 1, so it is compared with the same meridian and scale
   // undone.
   const Projection p({9, 0});

@@ -61,7 +61,7 @@ TEST_CASE("everything that is needed to build has a price") {
 }
 
 TEST_CASE("powers of every class close on its largest loss") {
-  // optics.md 2.4: largest loss = least launch - sensitivity - penalty, exact in all 49 directions whose
+  // Of the class tables: largest loss = least launch - sensitivity - penalty, exact in all 49 directions whose
   // powers are given there. The three GPON classes at 1.2 Gbit/s and the b variants of XG-PON repeat five
   // ways up.
   const Scenario s = scenario_from(little_withy);
@@ -84,7 +84,7 @@ TEST_CASE("limits of the classes") {
     double least, down, up;
   };
   // A, B, B+, C: ITU-T G.984.2 second-hand; N1, N2, E1: G.9807.1 second-hand; PX20, PR30: IEEE 802.3
-  // second-hand with the way down of PX20 from memory (optics.md 2.1).
+  // second-hand with the way down of PX20 from memory.
   for (const Row& row : {Row{"GPON A", 5, 20, 20},
                          {"GPON B", 10, 25, 25},
                          {"GPON B+", 13, 28, 28},
@@ -106,7 +106,7 @@ TEST_CASE("limits of the classes") {
 }
 
 TEST_CASE("splitters lose more with more ports, and more than an ideal one") {
-  // optics.md C-24: the default column strictly rises and stays above 10 log10 N.
+  // Of the shipped data: the default column strictly rises and stays above 10 log10 N.
   const Scenario s = scenario_from(little_withy);
   double before = 0;
   for (const SplitterType& t : s.fibre_catalogue->splitters) {
@@ -118,7 +118,7 @@ TEST_CASE("splitters lose more with more ports, and more than an ideal one") {
 }
 
 TEST_CASE("fibre limits") {
-  // ITU-T G.652 and G.657, second-hand (optics.md C-26): 1310 0.40, 1550 0.30, 1625 0.40 dB/km; radii 30,
+  // ITU-T G.652 and G.657, second-hand: 1310 0.40, 1550 0.30, 1625 0.40 dB/km; radii 30,
   // 10, 7.5, 5 mm.
   const Scenario s = scenario_from(little_withy);
   const auto& fibres = s.fibre_catalogue->fibres;
@@ -139,12 +139,12 @@ TEST_CASE("fibre limits") {
 TEST_CASE("colour codes") {
   const Scenario s = scenario_from(little_withy);
   const auto& codes = s.fibre_catalogue->colour_codes;
-  // ANSI/TIA-598-D, second-hand (optics.md 7, C-28).
+  // ANSI/TIA-598-D, second-hand.
   CHECK(colour_of(codes, "TIA-598-D", 1) == "blue");
   CHECK(colour_of(codes, "TIA-598-D", 12) == "aqua");
   CHECK(colour_of(codes, "TIA-598-D", 13) == "blue, black tracer");
   CHECK(colour_of(codes, "TIA-598-D", 20) == "black, yellow tracer");
-  // IEC 60304 colour set in the order of DIN VDE 0888, order from memory (optics.md 7).
+  // IEC 60304 colour set in the order of DIN VDE 0888, order from memory.
   CHECK(colour_of(codes, "IEC 60304", 1) == "red");
   CHECK(colour_of(codes, "IEC 60304", 9) == "turquoise");
   CHECK(colour_of(codes, "IEC 60304", 12) == "pink");
@@ -154,8 +154,8 @@ TEST_CASE("colour codes") {
 }
 
 TEST_CASE("bundle diameters") {
-  // 24 x 3 mm round a 6 mm centre is 18.0 mm before the sheath (trade.md 3.2, derived); a maker's 7 x 7 with
-  // a sheath of 1.2 mm prints 23.4 mm (trade.md 3.2, practice).
+  // 24 x 3 mm round a 6 mm centre is 18.0 mm before the sheath (derived); a maker's 7 x 7 with
+  // a sheath of 1.2 mm prints 23.4 mm (practice).
   const Scenario s = scenario_from(little_withy);
   for (const Bundle& b : s.duct_catalogue->bundles) {
     if (b.name == "24 x 3/2.1 mm bundle") CHECK(b.od == millimetres(18.0 + 2.4));

@@ -27,7 +27,7 @@ TEST_CASE("places count characters, not bytes") {
   const Result<NodeRef> r = read_yaml("t.yaml", "\xC3\xA4\xC3\xB6: x\n", tree);
   REQUIRE(r);
   const NodeRef x = tree.find(*r, "\xC3\xA4\xC3\xB6");
-  CHECK(tree.place(x) == Place{"t.yaml", 1, 5});  // libraries.md L1
+  CHECK(tree.place(x) == Place{"t.yaml", 1, 5});
   CHECK(tree.fault(x, "here").source_line == "\xC3\xA4\xC3\xB6: x");
 }
 
@@ -37,13 +37,13 @@ TEST_CASE("an empty value stands at its key") {
   REQUIRE(r);
   const NodeRef c = tree.find(*r, "c");
   CHECK(tree.kind(c) == TreeKind::null);
-  CHECK(tree.place(c) == Place{"t.yaml", 1, 1});  // libraries.md L2
+  CHECK(tree.place(c) == Place{"t.yaml", 1, 1});
 }
 
 TEST_CASE("nesting is limited long before the parser gives up") {
   Tree tree;
   CHECK(read_yaml("t.yaml", nested(63), tree).value.has_value());
-  CHECK(fault_of(nested(64)) == "t.yaml:1:67: nested deeper than 64 levels");  // libraries.md L3
+  CHECK(fault_of(nested(64)) == "t.yaml:1:67: nested deeper than 64 levels");
   CHECK(fault_of(nested(5000)) == "t.yaml:1:67: nested deeper than 64 levels");
 }
 
@@ -61,7 +61,7 @@ TEST_CASE("a file that ends inside a quote is refused") {
 }
 
 TEST_CASE("only UTF-8 is read") {
-  CHECK(fault_of("a: 1\nb: x\xFF\n") == "t.yaml:2:5: byte that is not UTF-8");  // libraries.md L5
+  CHECK(fault_of("a: 1\nb: x\xFF\n") == "t.yaml:2:5: byte that is not UTF-8");
   CHECK(fault_of("\xFF\xFE"
                  "a") == "t.yaml: file is UTF-16, expected UTF-8");
   CHECK(fault_of(std::string("a: \0 1", 6)) == "t.yaml: file holds a zero byte, expected UTF-8 text");
@@ -73,7 +73,7 @@ TEST_CASE("only UTF-8 is read") {
             .value.has_value());
 }
 
-TEST_CASE("what is more than plain data is refused") {  // libraries.md L6
+TEST_CASE("what is more than plain data is refused") {
   CHECK(fault_of("a: 1\nb: 2\na: 3\n") == "t.yaml:3:1: key 'a' stands twice, first in line 1");
   CHECK(fault_of("a: [x]\nb: *x\n").find("t.yaml:2:") == 0);
   CHECK(fault_of("a: &x 1\n") == "t.yaml:1:4: anchors are refused, write the value out where it is used");
@@ -85,7 +85,7 @@ TEST_CASE("what is more than plain data is refused") {  // libraries.md L6
   CHECK(fault_of("a: 1\n b: [\n").find("not valid YAML: ") != std::string::npos);
 }
 
-TEST_CASE("an alias bomb is refused at its first alias") {  // libraries.md L8
+TEST_CASE("an alias bomb is refused at its first alias") {
   std::string bomb = "a0: &a0 [x, x, x, x, x, x, x, x, x]\n";
   for (int k = 1; k < 8; ++k) {
     bomb += fmt::format("a{0}: &a{0} [", k);
