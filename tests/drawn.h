@@ -42,6 +42,7 @@ class Drawn {
       if (surfaces_[s] == name) return s;
     return surfaces_.add(name);
   }
+  CrossingId crossing(const std::string& name) { return crossings_.add(name); }
   Route& street(const std::string& name, std::vector<Metres> line,
                 const std::string& surface_name = "verge") {
     Route r;
@@ -79,6 +80,7 @@ class Drawn {
     Demand d;
     d.name = "drawn";
     d.surfaces = surfaces_;
+    d.crossings = crossings_;
     fill(d.premises, premises_, [](const Premises& p) { return p.at; });
     fill(d.routes, routes_, [](const Route& r) { return r.line.front(); });
     fill(d.headends, headends_, [](const Headend& h) { return h.at; });
@@ -97,6 +99,7 @@ class Drawn {
   }
 
   Table<SurfaceId, std::string> surfaces_;
+  Table<CrossingId, std::string> crossings_;
   std::deque<Premises> premises_;
   std::deque<Route> routes_;
   std::deque<Headend> headends_;

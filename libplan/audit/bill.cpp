@@ -60,7 +60,7 @@ class BillChecker {
     if ((price == no_cell) != (amount == no_cell) ||
         (price == no_cell && !v_.found.at("price-missing", item)))
       return v_.log.add("bill-amount-differs", t_, row,
-                        fmt::format("{} has no price and no note says so", item));
+                        fmt::format("{} has no price and no finding says so", item));
     if (price == no_cell) return;
     if (listed == nullptr || listed->price.ten_thousandths != price)
       v_.log.add("price-differs", t_, row,
@@ -88,8 +88,9 @@ class BillChecker {
   }
 
   void check_dates(size_t row) const {
-    const bool material = v_.plan.words[t_["group"][row]] == "material";
-    const int lead = material ? v_.plan.scenario.stock->days_of(v_.plan.words[t_["item"][row]]) : 0;
+    const std::string_view item = v_.plan.words[t_["item"][row]];
+    const bool waited = v_.plan.words[t_["group"][row]] == "material" || item.starts_with(crossing_item(""));
+    const int lead = waited ? v_.plan.scenario.stock->days_of(v_.plan.words[t_["item"][row]]) : 0;
     const int64_t needed_on = t_["needed on"][row], order_by = t_["order by"][row];
     if (needed_on == no_cell || order_by != needed_on - lead)
       v_.log.add("order-date-differs", t_, row,

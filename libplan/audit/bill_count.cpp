@@ -1,6 +1,7 @@
 #include "audit/bill_count.h"
 
 #include <algorithm>
+#include <set>
 
 namespace plan {
 namespace {
@@ -34,6 +35,16 @@ class BillCount {
       sum += v_.opened[row];
     }
     add("material", "warning tape", sum);
+    crossings();
+  }
+
+  // Once for each route of which anything is opened.
+  void crossings() {
+    const Cells &crossing = v_.spans["crossing"], &route = v_.spans["route"];
+    std::set<int64_t> counted;
+    for (size_t row = 0; row < v_.spans.rows(); ++row)
+      if (crossing[row] != no_cell && v_.opened[row] > 0 && counted.insert(route[row]).second)
+        add("civil", crossing_item(v_.plan.words[crossing[row]]), thousandth);
   }
 
   void ducts() {

@@ -44,7 +44,7 @@ constexpr std::array<RuleText, static_cast<size_t>(Rule::count_)> rules{{
     {"differential-exceeded", "losses differ by {actual} dB, limit {limit} dB", 2},
     {"reach-exceeded", "{actual} km of glass exceed the reach of {limit} km", 3},
     {"fitting-missing", "the catalogue has no fitting for ODs {actual} and {limit} mm", 1},
-    {"price-missing", "has no price", 0, true},
+    {"price-missing", "has no price", 0},
     {"rate-missing", "has no output rate", 0},
     {"no-crew-for-task", "no crew has the skill", 0},
     {"task-longer-than-shift", "takes {actual} min, a shift has {limit} min", 0},

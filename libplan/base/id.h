@@ -124,6 +124,7 @@ using RouteId = Id<struct RouteTag>;
 using HeadendId = Id<struct HeadendTag>;
 using SiteId = Id<struct SiteTag>;
 using SurfaceId = Id<struct SurfaceTag>;
+using CrossingId = Id<struct CrossingTag>;
 // Catalogue, in the order of declaration:
 using MicroductId = Id<struct MicroductTag>;
 using BundleId = Id<struct BundleTag>;

@@ -1,6 +1,7 @@
 #include "basis/weights.h"
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 namespace plan {
@@ -28,7 +29,7 @@ class Weigher {
     for (SpanId s : n_.spans.ids()) {
       const Span& span = n_.spans[s];
       const bool opened = span.kind != SpanKind::existing_duct;
-      b_.open_cost.add(opened ? opening[span.surface].times_metres(span.length) : Money{});
+      b_.open_cost.add(opened ? opening[span.surface].times_metres(span.length) + crossing(span) : Money{});
       b_.lay_cost.add((span.kind == SpanKind::drop ? drop : share).times_metres(span.length));
     }
   }
@@ -76,6 +77,14 @@ class Weigher {
     std::vector<UnitPrice> prices;
     for (const auto& p : cheapest) prices.push_back(p.value_or(UnitPrice{}));
     return prices;
+  }
+  // The span's share, by length, of what its route's crossing costs.
+  Money crossing(const Span& span) const {
+    const Route& route = s_.demand->routes[span.route];
+    if (!route.crossing.valid() || span.kind != SpanKind::street) return {};
+    const int64_t cents = piece(crossing_item(s_.demand->crossings[route.crossing])).cents;
+    const double share = in_metres(span.length) / in_metres(polyline_length(route.line));
+    return {std::llround(static_cast<double>(cents) * std::min(share, 1.0))};
   }
   // One microduct's share of the bundle in which a way is cheapest.
   UnitPrice cheapest_way() const {

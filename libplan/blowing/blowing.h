@@ -2,8 +2,8 @@
 //
 // The route of a link is read from its sections: spans with their shape, corners sharper than the
 // rule's angle as bends at the laid radius, a turn-out bend where the path leaves a bundle; lesser turns
-// are in the tortuosity. Heights are not known: every run is level. On order, the whole drop counts,
-// laid or not. The bore is the narrowest on the way, all the way.
+// are in the tortuosity. Slopes follow from the heights of the nodes, level where not known. On order, the
+// whole drop counts, laid or not. The bore is the narrowest on the way, all the way.
 //
 // The screen of model/blow.h is conservative: what it passes, a full solution of the force balance passes
 // too; what it refuses may still go. The share of the length that may be planned is taken as friction

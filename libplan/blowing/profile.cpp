@@ -2,16 +2,26 @@
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
 
 namespace plan {
 namespace {
 
-// The polyline of a route, each vertex with its distance from the station.
+// The polyline of a route, each vertex with its distance from the station and the slope that leads to it.
 struct LaidLine {
   std::vector<Point> at;
   std::vector<Length> distance;
+  std::vector<double> slope_sine;  // uphill positive, going away from the station
   Length length;
 };
+
+// Of a span that climbs evenly from end to end.
+double slope_sine(const Network& network, SpanId s, bool forward) {
+  const double climb = in_metres(rise(network, s));
+  if (climb == 0) return 0;
+  const double sine = climb / std::hypot(climb, in_metres(network.spans[s].length));
+  return forward ? sine : -sine;
+}
 
 LaidLine line_of(const BlowingInput& in, LinkId link) {
   LaidLine line;
@@ -22,6 +32,7 @@ LaidLine line_of(const BlowingInput& in, LinkId link) {
     PLAN_CHECK(forward || node == span.to);
     extend_line(line.at, in.network.shapes[s], forward);
     const Length end = line.length + span.length;
+    line.slope_sine.resize(line.at.size(), slope_sine(in.network, s, forward));
     while (line.distance.size() < line.at.size()) {
       const size_t i = line.distance.size();
       const Length leg = i == 0 ? Length() : distance(line.at[i - 1], line.at[i]);
@@ -81,26 +92,35 @@ class Profiler {
   bool is_drop(SpanId s) const { return in_.network.spans[s].kind == SpanKind::drop; }
   DuctRole role_of(SectionId s) const { return in_.ducts.runs[in_.ducts.sections[s].run].role; }
 
+  void run_to(Length here, double slope, Angle bend, Length radius) {
+    p_.route.push_back({here - last_, slope, bend, radius});
+    last_ = here;
+  }
+
+  // Runs of one slope between bends.
   void add_elements() {
-    Length last;
     size_t next = 0;
     for (size_t i = 1; i + 1 < line_.at.size(); ++i) {
       const Length here = line_.distance[i];
+      const double slope = line_.slope_sine[i];
       while (next < turn_outs_.size() && turn_outs_[next] < here) ++next;
       const bool turns_out = next < turn_outs_.size() && turn_outs_[next] == here;
       const Angle sharp = turn(line_.at[i - 1], line_.at[i], line_.at[i + 1]);
-      if (!turns_out && sharp < in_.duct_rules.corner) continue;
+      if (!turns_out && sharp < in_.duct_rules.corner) {
+        if (slope != line_.slope_sine[i + 1] && here > last_) run_to(here, slope, {}, {});
+        continue;
+      }
       const Length radius = turns_out ? in_.duct_rules.turn_out_radius : in_.duct_rules.corner_radius;
-      p_.route.push_back({here - last, 0, std::max(sharp, in_.duct_rules.corner), radius});
-      last = here;
+      run_to(here, slope, std::max(sharp, in_.duct_rules.corner), radius);
     }
-    if (line_.length > last) p_.route.push_back({line_.length - last});
+    if (line_.length > last_) run_to(line_.length, line_.slope_sine.back(), {}, {});
   }
 
   const BlowingInput& in_;
   LinkId link_;
   LaidLine line_;
   std::vector<Length> turn_outs_;
+  Length last_;  // how far the elements reach
   BlowProfile p_;
 };
 
@@ -125,6 +145,7 @@ uint64_t signature(const BlowProfile& profile) {
   mix(profile.bore.value);
   for (const RouteElement& e : profile.route) {
     mix(static_cast<uint64_t>(e.run.micrometres()));
+    mix(std::bit_cast<uint64_t>(e.slope_sine));
     mix(std::bit_cast<uint64_t>(e.bend.raw()));
     mix(static_cast<uint64_t>(e.bend_radius.micrometres()));
   }

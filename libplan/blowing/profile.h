@@ -2,9 +2,9 @@
 //
 // A turn of at least the rule's corner is a bend at the laid corner radius. Where the path leaves one
 // run for another (not at an in-line cut) it turns out: a bend of the turn-out radius, of the angle of
-// the turn there but at least the rule's corner. Lesser turns are in the tortuosity. Heights are not
-// known, so every run is level. What is not laid yet of a drop is taken along its spans in the drop
-// microduct.
+// the turn there but at least the rule's corner. Lesser turns are in the tortuosity. Each span climbs
+// evenly between the heights of its nodes; where one is not known it is level. What is not laid yet of a drop
+// is taken along its spans in the drop microduct.
 #pragma once
 #include <cstdint>
 #include <vector>

@@ -35,6 +35,7 @@ TaskKind used_by(NamedPart part) {
 TaskKind used_by(const Item& item, QuantityReason reason) {
   switch (item.kind) {
     case ItemKind::opening:
+    case ItemKind::crossing:
       return TaskKind::dig;
     case ItemKind::bundle:
       return TaskKind::lay;
@@ -126,7 +127,7 @@ class Biller {
   };
 
   static CostGroup group_of(ItemKind k) {
-    if (k == ItemKind::opening) return CostGroup::civil;
+    if (k == ItemKind::opening || k == ItemKind::crossing) return CostGroup::civil;
     return k == ItemKind::work ? CostGroup::labour : CostGroup::material;
   }
 
@@ -141,6 +142,8 @@ class Biller {
       line.needed += q.amount;
       line.needed_on = std::min(line.needed_on, uses_.first(q.area, used_by(item, q.reason)));
     }
+    if (item.kind == ItemKind::crossing)  // asked for on day one, it is not granted earlier
+      line.needed_on = std::max(line.needed_on, in_.schedule.start + lead(line));
     line.order_by = line.needed_on + -lead(line);
     order(item, line);
     price(item, line);
@@ -149,7 +152,8 @@ class Biller {
   }
 
   int lead(const BillLine& line) const {
-    if (line.group != CostGroup::material) return 0;
+    const ItemKind kind = in_.takeoff.items[line.item].kind;
+    if (line.group != CostGroup::material && kind != ItemKind::crossing) return 0;
     return in_.stock.days_of(in_.takeoff.items[line.item].name);
   }
 

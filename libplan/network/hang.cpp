@@ -14,7 +14,7 @@ Legs open_legs(const Demand& demand, const Table<RouteId, uint8_t>& closed) {
   Legs legs;
   for (RouteId r : demand.routes.ids()) {
     const Route& route = demand.routes[r];
-    if (route.existing_duct || closed[r]) continue;
+    if (route.existing_duct || closed[r] || !route.drops) continue;
     for (uint32_t i = 0; i + 1 < route.line.size(); ++i) {
       if (route.line[i] == route.line[i + 1]) continue;
       legs.segments.push_back({route.line[i], route.line[i + 1]});
@@ -28,10 +28,12 @@ class Hanger {
  public:
   explicit Hanger(Legs legs) : legs_(std::move(legs)), index_(legs_.segments) {}
 
-  Hang operator()(Point p, Length farthest) const {
-    const auto hit = index_.nearest(p);
+  Hang operator()(Point p, Length farthest) const { return (*this)(p, p, farthest); }
+  // What stands at `p`, on the street nearest to `beside`.
+  Hang operator()(Point p, Point beside, Length farthest) const {
+    const auto hit = index_.nearest(beside);
     if (!hit) return {false, {}, 0, {}, no_street};
-    const Point entry = nearest_point(legs_.segments[hit->segment], p);
+    const Point entry = nearest_point(legs_.segments[hit->segment], beside);
     const Length far = distance(entry, p);
     const auto [route, leg] = legs_.names[hit->segment];
     return {far <= farthest, route, leg, entry, far};
@@ -40,12 +42,18 @@ class Hanger {
   Table<I, Hang> all(const Table<I, T>& things, const Run& run) const {
     Table<I, Hang> hangs(things.size());
     for_each_chunk(run, things.size(), 1024, [&](size_t first, size_t last) {
-      for (size_t i = first; i < last; ++i) hangs[I(i)] = (*this)(things[I(i)].at, farthest_hang);
+      for (size_t i = first; i < last; ++i) hangs[I(i)] = hang(things[I(i)]);
     });
     return hangs;
   }
 
  private:
+  Hang hang(const Premises& p) const {
+    return (*this)(p.at, p.drop_stated ? p.drop_from : p.at, farthest_hang);
+  }
+  Hang hang(const Headend& h) const { return (*this)(h.at, farthest_hang); }
+  Hang hang(const Site& s) const { return (*this)(s.at, farthest_hang); }
+
   Legs legs_;
   SegmentIndex index_;
 };

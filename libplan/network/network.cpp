@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "network/hang.h"
+#include "network/heights.h"
 #include "network/reach.h"
 #include "network/split.h"
 
@@ -18,7 +19,7 @@ Table<RouteId, uint8_t> closed_routes(const Demand& demand, const SiteState& sit
   Table<RouteId, uint8_t> closed(demand.routes.size(), 0);
   for (RouteId r : closed.ids()) {
     const Route& route = demand.routes[r];
-    closed[r] = route.forbidden ||
+    closed[r] = route.forbidden || (route.existing_duct && route.state != DuctState::proven) ||
                 std::binary_search(site.blocked_routes.begin(), site.blocked_routes.end(), route.name);
   }
   return closed;
@@ -141,6 +142,18 @@ void add_streets(const Demand& demand, const Pieces& pieces, const Table<RouteId
   }
 }
 
+// Of the street nodes from what the routes know, of premises, headends and sites from their streets.
+void lay_heights(const Demand& demand, const Hangs& hangs, const Nodes& nodes, Network& n) {
+  const auto known = known_heights(demand, hangs);
+  if (known.empty()) return;
+  n.heights.resize(n.at.size(), height_unknown);
+  for (const auto& [at, height] : known)
+    if (std::binary_search(nodes.places.begin(), nodes.places.end(), at)) n.heights[nodes.at(at)] = height;
+  for (const Span& span : n.spans)
+    if (span.kind == SpanKind::drop || span.kind == SpanKind::link)
+      if (n.heights[span.to] == height_unknown) n.heights[span.to] = n.heights[span.from];
+}
+
 // Drops and links.
 class Branches {
  public:
@@ -173,6 +186,12 @@ class Branches {
 
 }  // namespace
 
+Length rise(const Network& n, SpanId s) {
+  if (n.heights.empty()) return {};
+  const Length from = n.heights[n.spans[s].from], to = n.heights[n.spans[s].to];
+  return from == height_unknown || to == height_unknown ? Length() : to - from;
+}
+
 Network make_network(const Demand& demand, const SiteState& site, const Run& run) {
   run.tell("network", 0);
   Network n;
@@ -188,6 +207,7 @@ Network make_network(const Demand& demand, const SiteState& site, const Run& run
   for (HeadendId h : demand.headends.ids()) branches.link(hangs.headends[h], demand.headends[h].at);
   for (SiteId s : demand.sites.ids()) branches.link(hangs.sites[s], demand.sites[s].at);
   drafts.move_into(n);
+  lay_heights(demand, hangs, nodes, n);
   run.tell("network", 0.8);
   n.findings = hangs.findings;
   find_reached(demand, n);

@@ -1,15 +1,18 @@
 // Stage `network`: the estate as a checked street graph with its premises hung on it.
 //
-// Routes meet where they share a vertex (to the millimetre); they are split there, and wherever a
-// premises, headend or site hangs on them. Each premises snaps to the nearest point of a route that may
-// be left midway (never an existing duct, never a forbidden or blocked route; ties by route, leg,
-// position): a new node there and a drop span, 1 mm where it stands on the route. Headends and sites get
+// Routes meet where they share a vertex (to the millimetre) of one level, or where one of both ends; they
+// are split there, and wherever a premises, headend or site hangs on them. Each premises snaps to the
+// nearest point of a route that may be left midway (never an existing duct, a forbidden or blocked route,
+// or one without drops; ties by route, leg, position), nearest to its entry or to where its drop is said
+// to leave: a new node there and a drop span, 1 mm where it stands on the route. Headends and sites get
 // a link span the same way, none if they stand on a route. An existing duct is a span of its own between
-// its two ends; an end within 2 m of a street joins it there, else it stands alone. What lies farther
-// than 200 m from every such route is a finding and a node without spans. Guaranteed: ids in Hilbert
-// order of the position, whatever the order of the file; every span at least 1 mm; a street span or duct
-// runs from its smaller node to its larger. Premises that no headend reaches are findings with the length
-// of the shortest straight gap between their component and a reached route. O((n + p) log n).
+// its two ends; an end within 2 m of a street joins it there, else it stands alone; only a proven one is
+// open. What lies farther than 200 m from every such route is a finding and a node without spans. Heights
+// of routes are laid on the nodes; a premises without a height of its own stands as high as its street.
+// Guaranteed: ids in Hilbert order of the position, whatever the order of the file; every span at least 1 mm;
+// a street span or duct runs from its smaller node to its larger. Premises that no headend reaches are
+// findings with the length of the shortest straight gap between their component and a reached route. O((n +
+// p) log n).
 #pragma once
 #include "base/finding.h"
 #include "base/id.h"
@@ -38,6 +41,7 @@ struct Span {
 struct Network {
   Table<NodeId, Point> at;
   Table<NodeId, NodeKind> kinds;
+  Table<NodeId, Length> heights;      // empty where no route has any; `height_unknown` where not known
   Table<NodeId, uint32_t> component;  // over spans not forbidden: 0 … components-1, by smallest node id
   Table<SpanId, Span> spans;
   Lists<SpanId, Point> shapes;  // whole line from `from` to `to`; a drop of 1 mm has two equal points
@@ -50,6 +54,10 @@ struct Network {
   Findings findings;
   friend bool operator==(const Network&, const Network&) = default;
 };
+
+inline constexpr Length height_unknown = whole_millimetres(-100'000'000);
+// How far the span climbs from `from` to `to`; 0 where either height is not known.
+Length rise(const Network& network, SpanId span);
 
 Network make_network(const Demand& demand, const SiteState& site, const Run& run);
 

@@ -66,22 +66,41 @@ Lines full_lines(const Demand& demand, const Hangs& hangs, const std::vector<Ent
   return lines;
 }
 
-// Ends, entries, and vertices that more than one leg end of any street passes.
-std::vector<Point> nodes_of(const Demand& demand, const Lines& lines, const std::vector<Entry>& entries) {
-  std::vector<Point> used, nodes;
-  for (const Entry& e : entries) nodes.push_back(e.at);
+template <class T>
+void sort_distinct(std::vector<T>& all) {
+  std::sort(all.begin(), all.end());
+  all.erase(std::unique(all.begin(), all.end()), all.end());
+}
+
+// A vertex of a street, on its level.
+using Vertex = std::pair<Point, int>;
+
+struct Nodes {
+  std::vector<Point> ends;      // ends of routes, and entries: nodes of every level
+  std::vector<Vertex> meeting;  // vertices that streets of one level pass more than once
+  bool holds(Point p, int level) const {
+    return std::binary_search(ends.begin(), ends.end(), p) ||
+           std::binary_search(meeting.begin(), meeting.end(), Vertex(p, level));
+  }
+};
+
+Nodes nodes_of(const Demand& demand, const Lines& lines, const std::vector<Entry>& entries) {
+  std::vector<Vertex> used;
+  Nodes nodes;
+  for (const Entry& e : entries) nodes.ends.push_back(e.at);
   for (RouteId r : lines.ids()) {
     const auto line = lines[r];
     if (line.size() < 2) continue;
-    nodes.push_back(line.front());
-    nodes.push_back(line.back());
-    if (!demand.routes[r].existing_duct) used.insert(used.end(), line.begin(), line.end());
+    nodes.ends.push_back(line.front());
+    nodes.ends.push_back(line.back());
+    if (demand.routes[r].existing_duct) continue;
+    for (const Point p : line) used.emplace_back(p, demand.routes[r].level);
   }
   std::sort(used.begin(), used.end());
   for (size_t i = 1; i < used.size(); ++i)
-    if (used[i] == used[i - 1]) nodes.push_back(used[i]);
-  std::sort(nodes.begin(), nodes.end());
-  nodes.erase(std::unique(nodes.begin(), nodes.end()), nodes.end());
+    if (used[i] == used[i - 1]) nodes.meeting.push_back(used[i]);
+  sort_distinct(nodes.ends);
+  sort_distinct(nodes.meeting);
   return nodes;
 }
 
@@ -90,17 +109,17 @@ std::vector<Point> nodes_of(const Demand& demand, const Lines& lines, const std:
 Pieces split_routes(const Demand& demand, const Hangs& hangs) {
   const std::vector<Entry> entries = entries_of(demand, hangs);
   const Lines lines = full_lines(demand, hangs, entries);
+  const Nodes nodes = nodes_of(demand, lines, entries);
   Pieces pieces;
-  pieces.nodes = nodes_of(demand, lines, entries);
-  const auto is_node = [&](Point p) {
-    return std::binary_search(pieces.nodes.begin(), pieces.nodes.end(), p);
-  };
+  pieces.nodes = nodes.ends;
+  for (const Vertex& v : nodes.meeting) pieces.nodes.push_back(v.first);
+  sort_distinct(pieces.nodes);
   for (RouteId r : lines.ids()) {
     const auto line = lines[r];
     const bool duct = demand.routes[r].existing_duct;
     size_t begin = 0;
     for (size_t i = 1; i < line.size(); ++i) {
-      if (i + 1 < line.size() && (duct || !is_node(line[i]))) continue;
+      if (i + 1 < line.size() && (duct || !nodes.holds(line[i], demand.routes[r].level))) continue;
       pieces.routes.add(r);
       pieces.lines.add(line.subspan(begin, i - begin + 1));
       begin = i;

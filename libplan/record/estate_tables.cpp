@@ -46,6 +46,24 @@ constexpr Column spans[] = {
     {"cover", text, "", 0, "rule for depth of cover; `to local code` where none is stated"},
     {"separation", text, "", 0, "rule for separation; `to local code` where none is stated"},
     {"permit", text, "", 0, "permit zone"},
+    {"crossing", text, "", 0, "special crossing that its route makes; empty = none"},
+    {"restricted", text, "", 0, "how the way is restricted; empty = open to all"},
+    {"rise", number, "m", 3, "climb from the first node to the second; empty = heights not known"},
+};
+
+constexpr Column walk_out[] = {
+    {"street", text, "", 0, "street, or the route's own name where it names none"},
+    {"opened", number, "m", 3, "ground opened, drops included"},
+    {"opened on assumption", number, "m", 3, "of it: surface assumed, or a drop to an assumed entry"},
+    {"opened on restricted ways", number, "m", 3, "of it: permission to be asked"},
+    {"crossings", integer, "", 0, "special crossings"},
+    {"unproven ducts", integer, "", 0, "existing ducts that the plan leaves alone until they are proven"},
+    {"blocked ducts", integer, "", 0, "existing ducts known to be blocked"},
+    {"premises", integer, "", 0, "whose drop leaves this street"},
+    {"entries assumed", integer, "", 0, "of them"},
+    {"dwellings assumed", integer, "", 0, "of them"},
+    {"boundaries assumed", integer, "", 0, "of them: plot boundary assumed or not known"},
+    {"consents", integer, "", 0, "of them: somebody must agree to the entry"},
 };
 
 constexpr Column premises[] = {
@@ -100,6 +118,7 @@ constexpr TableSchema tables[] = {
     {"dwellings.csv", "optics", "every planned dwelling, its port and its loss", dwellings},
     {"stations.csv", "layout", "headends, cabinets, branch points and buildings with splitters", stations},
     {"spans.csv", "layout", "every span of the street graph in which anything lies", spans},
+    {"walk-out.csv", "takeoff", "what to look at on site before building, street by street", walk_out},
 };
 
 }  // namespace

@@ -123,6 +123,12 @@ void write_stations(const Plan& plan, const Sink& sink) {
   }
 }
 
+bool climbs(const Plan& plan, SpanId s) {
+  const Network& n = *plan.network;
+  return !n.heights.empty() && n.heights[n.spans[s].from] != height_unknown &&
+         n.heights[n.spans[s].to] != height_unknown;
+}
+
 void write_spans(const Plan& plan, const Sink& sink) {
   Rows rows(table_schema("spans.csv"), sink);
   const Demand& demand = *plan.scenario.demand;
@@ -142,6 +148,10 @@ void write_spans(const Plan& plan, const Sink& sink) {
     rows.flag(plan.takeoff->opened[s] > Length()).flag(true).money(plan.basis->open_cost[s]);
     rows.ids(plan.ducts().runs_in_span[s]).text(word(route.surface_known));
     rows.text(rule(route.cover_rule)).text(rule(route.separation_rule)).text(route.permit);
+    const bool own = span.kind == SpanKind::street;
+    rows.text(own && route.crossing.valid() ? demand.crossings[route.crossing] : "");
+    rows.text(own ? route.restricted : "");
+    climbs(plan, s) ? rows.length(rise(*plan.network, s)) : rows.empty();
     rows.end();
   }
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "report/walk_out.h"
+
 namespace plan {
 namespace {
 
@@ -29,6 +31,10 @@ void count_ducts(const Plan& plan, Facts& f) {
   for (const SpanId s : plan.network->spans.ids()) {
     f.opened += plan.takeoff->opened[s];
     if (plan.network->spans[s].kind == SpanKind::drop) f.drop_trench += plan.takeoff->opened[s];
+  }
+  for (const auto& [name, street] : walk_out(plan)) {
+    f.assumed += street.assumed;
+    f.entries_assumed += street.entries_assumed;
   }
   for (const BundleRun& r : ducts.runs) f.duct += r.length;
   for (const Section& s : ducts.sections) {

@@ -12,6 +12,8 @@ struct Facts {
   size_t findings = 0, notes = 0;
   int premises = 0, premises_lit = 0, premises_reserved = 0, premises_unserved = 0;
   int dwellings_lit = 0, dwellings_reserved = 0, dwellings_passed = 0;
+  Length assumed;  // of the opened length: resting on assumptions
+  int entries_assumed = 0;
   Length opened, duct, microduct, unit, feeder_cable, drop_trench;
   int cabinets = 0, branch_splitters = 0, runs = 0, joints = 0, chambers = 0;
   int pons_day_one = 0, pons_ultimate = 0, splitter_ports = 0;

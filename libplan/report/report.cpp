@@ -35,6 +35,7 @@ constexpr TableWriter writers[] = {
     {"programme.csv", write_programme},
     {"work-orders.csv", write_work_orders},
     {"reconciliation.csv", write_reconciliation},
+    {"walk-out.csv", write_walk_out},
     {"findings.csv", write_findings},
     {"summary.json", write_summary_json},
 };

@@ -55,6 +55,9 @@ void add_figures(const Plan& plan, const Facts& f, std::string& text) {
                        f.premises_unserved, f.premises));
   add_line(text, "dwellings", fmt::format("{} lit, {} reserved", f.dwellings_lit, f.dwellings_reserved));
   add_line(text, "trench", metres_text(f.opened, 1) + " m");
+  add_line(text, "resting on assumptions",
+           fmt::format("{} m of the trench, {} entries; street by street in walk-out.csv",
+                       metres_text(f.assumed, 1), f.entries_assumed));
   add_line(text, "bundles and drops laid", metres_text(f.duct, 1) + " m");
   add_line(text, "microduct in them", metres_text(f.microduct, 1) + " m");
   add_line(text, "fibre unit to premises", metres_text(f.unit, 1) + " m");
@@ -124,6 +127,7 @@ void write_summary_json(const Plan& plan, const Sink& sink) {
   count("dwellings_lit", f.dwellings_lit);
   count("dwellings_reserved", f.dwellings_reserved);
   number("trench_m", metres_text(f.opened, 3));
+  number("assumed_m", metres_text(f.assumed, 3));
   number("duct_m", metres_text(f.duct, 3));
   number("microduct_m", metres_text(f.microduct, 3));
   number("unit_m", metres_text(f.unit, 3));

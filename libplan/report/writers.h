@@ -21,6 +21,7 @@ void write_drums(const Plan& plan, const Sink& sink);
 void write_programme(const Plan& plan, const Sink& sink);
 void write_work_orders(const Plan& plan, const Sink& sink);
 void write_reconciliation(const Plan& plan, const Sink& sink);
+void write_walk_out(const Plan& plan, const Sink& sink);
 void write_findings(const Plan& plan, const Sink& sink);
 void write_summary_json(const Plan& plan, const Sink& sink);
 // One GeoJSON FeatureCollection, or one feature a line (`newline`), of a layer: "premises", "spans",

@@ -17,17 +17,22 @@ enum class Connect : uint8_t { at_build, on_order, never };
 enum class DropLaid : uint8_t { to_door, to_boundary, none };
 // How well a fact of the estate is known; carried to the work order.
 enum class Confidence : uint8_t { assumed, mapped, surveyed };
+// Of an existing duct: only a proven one is free capacity.
+enum class DuctState : uint8_t { proven, unproven, blocked };
 
 // One building or plot with one entry. Microducts and cabinet entries count per premises; fibres,
 // splitter ports and outlets per dwelling.
 struct Premises {
   std::string name;
-  Point at;            // the entry
+  Point at;  // the entry
+  bool drop_stated = false;
+  Point drop_from;     // the drop leaves the nearest point of a route to this; else the nearest to `at`
   std::string street;  // may be empty
   int dwellings = 1;   // at least 1
   Connect connect = Connect::at_build;
   DropLaid laid = DropLaid::to_door;
-  Length boundary;              // from the street to the plot boundary along the drop; 0 = unknown
+  Length boundary;  // from the street to the plot boundary along the drop; 0 = unknown
+  Confidence boundary_known = Confidence::mapped;
   Length indoor;                // from the entry to the outlet, or to the building point
   bool building_point = false;  // an internal point from which each dwelling has its own indoor fibre
   Length riser;                 // building point to the farthest outlet; 0 without a building point
@@ -41,7 +46,13 @@ struct Premises {
 // A street side, footway, verge or crossing in which a trench may be opened, or an existing duct.
 struct Route {
   std::string name;
-  std::vector<Point> line;  // at least two points, no zero-length leg
+  std::vector<Point> line;      // at least two points, no zero-length leg
+  std::vector<Length> heights;  // above the datum, of each point of the line; empty = not known
+  std::string street;           // the street it belongs to; may be empty
+  bool drops = true;            // a drop, headend or site may leave it midway
+  int level = 0;                // routes of other levels meet it only where one of both ends
+  CrossingId crossing;          // what it crosses at a price of its own; invalid = nothing
+  std::string restricted;       // private or otherwise restricted, and how; empty = open to all
   SurfaceId surface;
   std::string method;  // empty = the surface's usual method
   bool forbidden = false;
@@ -49,7 +60,9 @@ struct Route {
   bool existing_duct = false;  // its ends are its only chambers; no drop leaves it midway
   Length bore;                 // of an existing duct
   double free_share = 1;       // share of the bore's area still free
-  std::string cover_rule;      // empty prints "to local code" and never counts as met
+  DuctState state = DuctState::proven;
+  std::string content, owner, hire_price;  // of an existing duct, as written
+  std::string cover_rule;                  // empty prints "to local code" and never counts as met
   std::string separation_rule;
   std::string permit;  // permit zone; empty = none named
   Confidence surface_known = Confidence::mapped;
@@ -82,6 +95,8 @@ struct Demand {
   std::string reference_system;                      // as declared; may be empty
   Table<SurfaceId, std::string> surfaces;            // names, in the order of the catalogue
   Table<SurfaceId, std::string> usual_methods;
+  Table<CrossingId, std::string> crossings;  // names, in the order of the catalogue
+  Table<CrossingId, std::string> crossing_builders;
   Table<PremisesId, Premises> premises;
   Table<RouteId, Route> routes;
   Table<HeadendId, Headend> headends;

@@ -45,6 +45,9 @@ struct EstateDraft {
 struct SurfaceRow {
   std::string name, usual_method;
 };
+struct CrossingRow {
+  std::string name, built_by;
+};
 struct SplitRow {
   SplitStage stage;
   Spot spot;
@@ -105,6 +108,7 @@ struct Draft {
   BlowRules blowing;
   CatalogueDraft catalogue;
   std::vector<SurfaceRow> surfaces;
+  std::vector<CrossingRow> crossings;
   std::vector<PriceRow> prices, design_prices;
   StockDraft stock;
   std::vector<CrewRow> crews;

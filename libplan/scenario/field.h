@@ -27,6 +27,7 @@ enum class Refers : uint8_t {
   classes,
   colour_codes,
   surfaces,
+  crossings,
   items
 };
 // How a resolved reference is kept.

@@ -38,7 +38,10 @@ Point middle(const EstateDraft& e, int64_t grid) {
 template <class F>
 void for_each_point(Draft& d, F&& f) {
   for (auto* rows : {&d.estate.premises, &d.estate.added})
-    for (PremisesRow& row : *rows) f(row.premises.at, row.spot, row.premises.name);
+    for (PremisesRow& row : *rows) {
+      f(row.premises.at, row.spot, row.premises.name);
+      if (row.premises.drop_stated) f(row.premises.drop_from, row.spot, row.premises.name);
+    }
   for (RouteRow& row : d.estate.routes)
     for (Point& p : row.route.line) f(p, row.spot, row.route.name);
   for (SiteRow& row : d.estate.sites) f(row.site.at, row.spot, row.site.name);
@@ -170,6 +173,35 @@ void finish_premises(const Finish& f, EstateDraft& e) {
       });
 }
 
+// A place that repeats the one before it, with its height.
+void drop_repeated(Route& r) {
+  size_t kept = 1;
+  for (size_t i = 1; i < r.line.size(); ++i) {
+    if (r.line[i] == r.line[kept - 1]) continue;
+    r.line[kept] = r.line[i];
+    if (!r.heights.empty()) r.heights[kept] = r.heights[i];
+    ++kept;
+  }
+  r.line.resize(kept);
+  if (!r.heights.empty()) r.heights.resize(kept);
+}
+
+void refuse_duct_facts(const Finish& f, const RouteRow& row) {
+  const Route& r = row.route;
+  const char* fact = r.state != DuctState::proven ? "state"
+                     : !r.content.empty()         ? "content"
+                     : !r.owner.empty()           ? "owner"
+                     : !r.hire_price.empty()      ? "hire price"
+                                                  : nullptr;
+  if (fact && !r.existing_duct)
+    f.fault(row.spot,
+            [&] { return fmt::format("route '{}' has '{}', but its kind is trench", shown(r.name), fact); });
+  if (r.existing_duct && r.crossing.valid())
+    f.fault(row.spot, [&] {
+      return fmt::format("existing duct '{}' has 'crossing', but nothing is built there", shown(r.name));
+    });
+}
+
 void finish_route(const Finish& f, const Names& names, RouteRow& row) {
   Route& r = row.route;
   r.forbidden = !r.forbidden_why.empty();
@@ -182,6 +214,7 @@ void finish_route(const Finish& f, const Names& names, RouteRow& row) {
   if (!r.existing_duct && r.bore != Length())
     f.fault(row.spot,
             [&] { return fmt::format("route '{}' has a bore, but its kind is trench", shown(r.name)); });
+  refuse_duct_facts(f, row);
   if (!row.surface_given) {
     if (const uint32_t id = names.find(Refers::surfaces, "existing duct");
         r.existing_duct && id != UINT32_MAX)
@@ -190,7 +223,7 @@ void finish_route(const Finish& f, const Names& names, RouteRow& row) {
       f.fault(row.spot, [&] { return fmt::format("route '{}' needs 'surface'", shown(r.name)); });
   }
   if (r.line.empty()) return;  // said already
-  r.line.erase(std::unique(r.line.begin(), r.line.end()), r.line.end());
+  drop_repeated(r);
   if (r.line.size() < 2)
     f.fault(row.spot, [&] { return fmt::format("route '{}' has no length", shown(r.name)); });
 }
@@ -262,6 +295,10 @@ void finish_estate(const Finish& f, Draft& draft, Scenario& into) {
   for (const SurfaceRow& row : draft.surfaces) {
     demand.surfaces.add(row.name);
     demand.usual_methods.add(row.usual_method);
+  }
+  for (const CrossingRow& row : draft.crossings) {
+    demand.crossings.add(row.name);
+    demand.crossing_builders.add(row.built_by);
   }
   to_plane(draft, demand);
   refuse_far(f, draft);

@@ -11,7 +11,7 @@ bool same_estate(const Scenario& a, const Scenario& b) {
   const Demand &x = *a.demand, &y = *b.demand;
   return a.demand.identical(b.demand) ||
          (x.premises == y.premises && x.routes == y.routes && x.headends == y.headends &&
-          x.sites == y.sites && x.surfaces == y.surfaces);
+          x.sites == y.sites && x.surfaces == y.surfaces && x.crossings == y.crossings);
 }
 
 // The same stages at the same places, of whatever ratio.

@@ -8,6 +8,7 @@
 #include "base/id.h"
 #include "base/point.h"
 #include "base/quantity.h"
+#include "scenario/demand.h"
 #include "scenario/field.h"
 
 namespace plan {
@@ -119,8 +120,8 @@ constexpr Kind kind_of() {
     return Kind::output;
   else if constexpr (std::is_same_v<T, Point>)
     return Kind::position;
-  else if constexpr (std::is_same_v<T, std::vector<Point>>)
-    return Kind::line;
+  else if constexpr (std::is_same_v<T, Route>)
+    return Kind::line;  // its line and heights
   else if constexpr (std::is_same_v<T, NodeRef>)
     return Kind::fragment;
   else {

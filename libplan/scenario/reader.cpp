@@ -78,8 +78,10 @@ std::string alternatives(std::span<const std::string_view> words) {
 }
 
 std::string_view what_is(Refers r) {
-  constexpr std::string_view names[] = {"name",     "microduct", "bundle", "chamber",     "cabinet", "cable",
-                                        "splitter", "fibre",     "class",  "colour code", "surface", "item"};
+  constexpr std::string_view names[] = {"name",    "microduct", "bundle", "chamber", "cabinet",
+                                        "cable",   "splitter",  "fibre",  "class",   "colour code",
+                                        "surface", "crossing",  "item"};
+  static_assert(std::size(names) == static_cast<size_t>(Refers::items) + 1);
   return names[static_cast<size_t>(r)];
 }
 

@@ -27,7 +27,7 @@ void add_names(const Tree& t, NodeRef section, Refers where, Names& names) {
   if (!section.valid() || t.kind(section) != TreeKind::mapping) return;
   uint32_t id = 0;
   for (NodeRef p = t.first_child(section); p.valid(); p = t.next(p)) {
-    if (where != Refers::surfaces)
+    if (where != Refers::surfaces && where != Refers::crossings)
       names.add(Refers::items, t.text(p), 0);  // priced even where it is left out
     if (where != Refers::items && !is_left_out(t, t.value(p))) names.add(where, t.text(p), id++);
   }
@@ -35,7 +35,7 @@ void add_names(const Tree& t, NodeRef section, Refers where, Names& names) {
 
 // Texts that names are made of and that stand nowhere in the tree.
 struct MadeNames {
-  std::vector<std::string> openings;
+  std::vector<std::string> items;
 };
 
 void add_items(const Tree& t, Names& names, MadeNames& made) {
@@ -43,13 +43,17 @@ void add_items(const Tree& t, Names& names, MadeNames& made) {
   const NodeRef others = t.find(t.find(t.root(), "catalogue"), "other items");
   if (others.valid() && t.kind(others) == TreeKind::list)
     for (NodeRef n = t.first_child(others); n.valid(); n = t.next(n)) names.add(Refers::items, t.text(n), 0);
-  const NodeRef surfaces = t.find(t.root(), "surfaces");
-  if (!surfaces.valid() || t.kind(surfaces) != TreeKind::mapping) return;
-  for (NodeRef p = t.first_child(surfaces); p.valid(); p = t.next(p)) {
-    made.openings.push_back(opening_item(t.text(p)));
-    made.openings.push_back("reinstate " + std::string(t.text(p)));
-  }
-  for (const std::string& name : made.openings) names.add(Refers::items, name, 0);
+  const auto each_of = [&](std::string_view section, auto&& use) {
+    const NodeRef named = t.find(t.root(), section);
+    if (!named.valid() || t.kind(named) != TreeKind::mapping) return;
+    for (NodeRef p = t.first_child(named); p.valid(); p = t.next(p)) use(t.text(p));
+  };
+  each_of("surfaces", [&](std::string_view surface) {
+    made.items.push_back(opening_item(surface));
+    made.items.push_back("reinstate " + std::string(surface));
+  });
+  each_of("crossings", [&](std::string_view crossing) { made.items.push_back(crossing_item(crossing)); });
+  for (const std::string& name : made.items) names.add(Refers::items, name, 0);
 }
 
 Names names_of(const Tree& t, MadeNames& made) {
@@ -69,6 +73,7 @@ Names names_of(const Tree& t, MadeNames& made) {
     add_names(t, t.find(catalogue, key), where, names);
   }
   add_names(t, t.find(t.root(), "surfaces"), Refers::surfaces, names);
+  add_names(t, t.find(t.root(), "crossings"), Refers::crossings, names);
   add_items(t, names, made);
   names.sort();
   return names;
@@ -165,7 +170,7 @@ void keep_equal_slices(Scenario& s, const Scenario& base) {
 }
 
 bool touches_estate(const Tree& t, NodeRef change) {
-  for (const std::string_view key : {"estate", "headends", "surfaces", "scenario"})
+  for (const std::string_view key : {"estate", "headends", "surfaces", "crossings", "scenario"})
     if (t.find_pair(change, key).valid()) return true;
   return false;
 }

@@ -63,7 +63,7 @@ std::string one_value(const Field& f) {
       return R"("type": "array", "items": {"type": "number"}, "minItems": 2, "maxItems": 2)";
     case Kind::line:
       return R"("type": "array", "minItems": 2, "items": {"type": "array", "items": {"type": "number"}, )"
-             R"("minItems": 2, "maxItems": 2})";
+             R"("minItems": 2, "maxItems": 3})";
     case Kind::mapping:
       return fmt::format("\"$ref\": {}", json("#/$defs/" + definition(*f.mapping)));
     case Kind::fragment:

@@ -44,32 +44,44 @@ std::optional<Point> read_point(const Reading& r, NodeRef n) {
   return point_of(r, t.text(x), t.text(y));
 }
 
-// Points of a text line "0 0, 12.5 40"; empty where one of them is none.
-std::vector<Point> points_of_text(const Reading& r, std::string_view text) {
-  std::vector<Point> line;
-  for (const std::string_view part : split(text, ',')) {
-    const std::string_view pair = trimmed(part);
-    const size_t space = pair.find(' ');
-    const auto p = space == std::string_view::npos
-                       ? std::nullopt
-                       : point_of(r, pair.substr(0, space), trimmed(pair.substr(space)));
-    if (!p) return {};
-    line.push_back(*p);
-  }
-  return line;
-}
-
 size_t count_children(const Tree& t, NodeRef n) {
   size_t count = 0;
   for (NodeRef c = t.first_child(n); c.valid(); c = t.next(c)) ++count;
   return count;
 }
 
+// From below the lowest shore to above the highest village, with room to spare.
+constexpr double lowest_metres = -1000, highest_metres = 9000;
+
+std::optional<Length> height_of(const Tree& t, NodeRef n) {
+  const bool plain = t.kind(n) == TreeKind::scalar && !t.quoted(n);
+  const auto height = plain ? read_number(t.text(n)) : std::nullopt;
+  if (!height || *height < lowest_metres || *height > highest_metres) return {};
+  return whole_millimetres(std::llround(*height * 1000));
+}
+
+// A position of a line, whose third number is its height.
+struct Vertex {
+  std::optional<Point> place;
+  std::optional<Length> height;
+  NodeRef third;  // invalid where there is none
+};
+Vertex vertex_of(const Reading& r, NodeRef n) {
+  const Tree& t = *r.tree;
+  if (t.kind(n) != TreeKind::list || count_children(t, n) != 3) return {read_point(r, n), {}, {}};
+  const NodeRef x = t.first_child(n), y = t.next(x), z = t.next(y);
+  for (const NodeRef c : {x, y})
+    if (t.kind(c) != TreeKind::scalar || t.quoted(c)) return {{}, height_of(t, z), z};
+  return {point_of(r, t.text(x), t.text(y)), height_of(t, z), z};
+}
+
 // The first number of a position that lies outside, in words; empty where none does.
 std::string outside(const Reading& r, NodeRef list) {
   const Tree& t = *r.tree;
   bool second = false;
-  for (NodeRef c = t.first_child(list); c.valid(); c = t.next(c), second = true) {
+  int numbers = 0;
+  for (NodeRef c = t.first_child(list); c.valid() && numbers < 2; c = t.next(c), second = true) {
+    ++numbers;
     const auto value = t.kind(c) == TreeKind::scalar ? read_number(t.text(c)) : std::nullopt;
     const double most = farthest(r, second);
     if (!value || std::abs(*value) <= most) continue;
@@ -97,6 +109,33 @@ bool position_misfit(Reading& r, NodeRef n, const Field& f) {
   return false;
 }
 
+// A position of a line may have a third number.
+bool vertex_misfit(Reading& r, NodeRef n, const Field& f, const Vertex& v) {
+  const Tree& t = *r.tree;
+  const size_t numbers = count_children(t, n);
+  const auto why = [&] {
+    if (numbers < 2 || numbers > 3)
+      return fmt::format("'{}' has {} {} in a position, expected 2 or 3", f.key, numbers,
+                         numbers == 1 ? "number" : "numbers");
+    if (std::string far = outside(r, n); !far.empty()) return fmt::format("'{}': {}", f.key, far);
+    if (v.third.valid() && !v.height)
+      return fmt::format("'{}' has the height '{}', expected metres from {:.0f} to {:.0f}", f.key,
+                         shown(t.text(v.third)), lowest_metres, highest_metres);
+    return fmt::format("'{}' is no {}", f.key, expected(Kind::position).substr(2));
+  };
+  if (numbers == 2) return position_misfit(r, n, f);
+  r.faults.add([&] { return t.fault(n, why()); });
+  return false;
+}
+
+bool heights_misfit(Reading& r, NodeRef n, const Field& f, size_t heights) {
+  r.faults.add([&] {
+    return r.tree->fault(n, fmt::format("'{}' has heights at {} of its {} positions, expected all or none",
+                                        f.key, heights, count_children(*r.tree, n)));
+  });
+  return false;
+}
+
 bool line_misfit(Reading& r, NodeRef n, const Field& f, size_t positions) {
   r.faults.add([&] {
     return r.tree->fault(n, positions == 1
@@ -117,17 +156,21 @@ bool store_geometry(Reading& r, NodeRef n, const Field& f, void* member) {
     return true;
   }
   std::vector<Point> line;
-  if (t.kind(n) == TreeKind::scalar && r.table) {
-    line = points_of_text(r, t.text(n));
-  } else if (t.kind(n) == TreeKind::list) {
+  std::vector<Length> heights;
+  if (t.kind(n) == TreeKind::list) {
     for (NodeRef c = t.first_child(n); c.valid(); c = t.next(c)) {
-      const auto p = read_point(r, c);
-      if (!p) return t.kind(c) == TreeKind::list ? position_misfit(r, c, f) : line_misfit(r, n, f, 0);
-      line.push_back(*p);
+      const Vertex v = vertex_of(r, c);
+      if (!v.place || (v.third.valid() && !v.height))
+        return t.kind(c) == TreeKind::list ? vertex_misfit(r, c, f, v) : line_misfit(r, n, f, 0);
+      line.push_back(*v.place);
+      if (v.height) heights.push_back(*v.height);
     }
   }
   if (line.size() < 2) return line_misfit(r, n, f, line.size());
-  *static_cast<std::vector<Point>*>(member) = std::move(line);
+  if (!heights.empty() && heights.size() != line.size()) return heights_misfit(r, n, f, heights.size());
+  auto& route = *static_cast<Route*>(member);
+  route.line = std::move(line);
+  route.heights = std::move(heights);
   return true;
 }
 

@@ -18,6 +18,7 @@ enum class RouteKind : uint8_t { trench, existing_duct, aerial };
 
 inline constexpr std::array<std::string_view, 2> coordinates_words{"metres", "longitude latitude"};
 inline constexpr std::array<std::string_view, 3> route_kind_words{"trench", "existing duct", "aerial"};
+inline constexpr std::array<std::string_view, 3> duct_state_words{"proven", "unproven", "blocked"};
 inline constexpr std::array<std::string_view, 3> connect_words{"at build", "on order", "never"};
 inline constexpr std::array<std::string_view, 3> drop_laid_words{"to door", "to boundary", "none"};
 inline constexpr std::array<std::string_view, 3> confidence_words{"assumed", "mapped", "surveyed"};
@@ -38,6 +39,9 @@ inline constexpr std::array<std::string_view, 7> weekday_words{"Monday", "Tuesda
 using Words = std::span<const std::string_view>;
 constexpr Words words_of(Coordinates) {
   return coordinates_words;
+}
+constexpr Words words_of(DuctState) {
+  return duct_state_words;
 }
 constexpr Words words_of(RouteKind) {
   return route_kind_words;

@@ -6,10 +6,17 @@ namespace plan {
 namespace {
 
 using P = PremisesRow;
+constexpr Field drop_from() {
+  Field f = field<&P::premises, &Premises::drop_from>(
+      "drop from", "its drop leaves the nearest point of a route to this place");
+  f.given = flag<&P::premises, &Premises::drop_stated>;
+  return f.otherwise("the nearest point of a route to its entry");
+}
 constexpr Field premises_fields[] = {
     field<&P::premises, &Premises::name>("name", "how the premises are called, once in the estate").needed(),
     field<&P::premises, &Premises::at>("at", "position of the entry").needed(),
     field<&P::premises, &Premises::street>("street", "street, for the work order"),
+    drop_from(),
     field<&P::premises, &Premises::dwellings>("dwellings", "homes or businesses in it")
         .from(1, 2000)
         .otherwise("1"),
@@ -20,6 +27,8 @@ constexpr Field premises_fields[] = {
                                              "from the street to the plot boundary along the drop")
         .from(0, 2000)
         .otherwise("0 m, unknown"),
+    field<&P::premises, &Premises::boundary_known>("boundary known", "how well the plot boundary is known")
+        .otherwise("mapped"),
     field<&P::premises, &Premises::indoor>("indoor", "from the entry to the outlet, or to the building point")
         .from(0, 1000)
         .otherwise("0 m"),
@@ -49,17 +58,31 @@ constexpr Field route_surface() {
 }
 constexpr Field route_fields[] = {
     field<&R::route, &Route::name>("name", "how the route is called, once in the estate").needed(),
-    field<&R::route, &Route::line>("line", "positions from end to end").needed(),
+    field<&R::route>("line", "positions from end to end; a third number is the height in metres").needed(),
     field<&R::kind>("kind", "a trench to be opened or an existing duct; aerial is refused")
         .otherwise("trench"),
     route_surface(),
     field<&R::route, &Route::method>("method", "how it is opened").otherwise("usual method of the surface"),
+    field<&R::route, &Route::street>("street", "street it belongs to, for the walk-out list"),
+    field<&R::route, &Route::drops>("drops", "whether a drop, headend or site may leave it midway")
+        .otherwise("yes"),
+    field<&R::route, &Route::level>("level", "routes of other levels meet it only where one of both ends")
+        .from(-20, 20)
+        .otherwise("0"),
+    reference<&R::route, &Route::crossing>("crossing", Refers::crossings,
+                                           "what it crosses at a price of its own, such as rail"),
+    field<&R::route, &Route::restricted>("restricted", "private or otherwise restricted, and how"),
     field<&R::route, &Route::forbidden_why>("forbidden", "who fixed that nothing is laid here, and why"),
     field<&R::route, &Route::bore>("bore", "of an existing duct").from(0.01, 0.5),
     field<&R::route, &Route::free_share>("free share", "share of the bore's area still free")
         .as(Kind::share)
         .from(0, 1)
         .otherwise("100 %"),
+    field<&R::route, &Route::state>("state", "of an existing duct; only a proven one is used")
+        .otherwise("proven"),
+    field<&R::route, &Route::content>("content", "what lies in an existing duct"),
+    field<&R::route, &Route::owner>("owner", "whose existing duct it is"),
+    field<&R::route, &Route::hire_price>("hire price", "what its owner asks, as written; never added up"),
     field<&R::route, &Route::cover_rule>("cover", "cover asked for here, as it is to be printed")
         .otherwise("to local code, never counted as met"),
     field<&R::route, &Route::separation_rule>("separation",

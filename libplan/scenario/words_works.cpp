@@ -100,6 +100,16 @@ constexpr Field surface_fields[] = {
 constexpr Mapping surface_words{"a surface", "What is opened; priced as 'open' and its name.", surface_fields,
                                 text_of<&SurfaceRow::name>};
 
+constexpr Field crossing_fields[] = {
+    field<&CrossingRow::built_by>("built by", "who builds it, and on whose terms").needed(),
+    offered(),
+    remark("source", "where this comes from"),
+};
+constexpr Mapping crossing_words{"a crossing",
+                                 "What a route may cross at a price of its own: each such route is priced "
+                                 "once as 'crossing' and its name, with a lead time in the stock.",
+                                 crossing_fields, text_of<&CrossingRow::name>};
+
 void* same(void* object) {
   return object;
 }
@@ -136,7 +146,8 @@ constexpr Field scenario_fields[] = {
     inside<&D::optics>("optics", optic_words, "rules of the light"),
     inside<&D::catalogue>("catalogue", catalogue_words, "what can be ordered"),
     several<&D::surfaces>("surfaces", Many::named, surface_words, "what can be opened"),
-    priced<&D::prices>("prices", "by catalogue name, 'open' and a surface, or task"),
+    several<&D::crossings>("crossings", Many::named, crossing_words, "what a route may cross"),
+    priced<&D::prices>("prices", "by catalogue name, 'open' and a surface, 'crossing' and its name, or task"),
     priced<&D::design_prices>("design prices", "what the layout weighs where it differs from the prices"),
     inside<&D::stock>("stock", stock_words, "lead times"),
     several<&D::crews>("crews", Many::list, crew_words, "who does the work; a list replaces the shipped one"),

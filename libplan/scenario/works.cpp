@@ -15,6 +15,9 @@ const Price* Prices::find(std::string_view item) const {
 std::string opening_item(std::string_view surface) {
   return "open " + std::string(surface);
 }
+std::string crossing_item(std::string_view crossing) {
+  return "crossing " + std::string(crossing);
+}
 
 std::string_view task_name(TaskKind k) {
   return task_words[static_cast<size_t>(k)];

@@ -31,6 +31,8 @@ struct Prices {
 };
 // The item name under which opening a surface is priced and rated.
 std::string opening_item(std::string_view surface);  // "open verge"
+// That under which a special crossing is priced, once each, and waited for.
+std::string crossing_item(std::string_view crossing);  // "crossing rail"
 
 struct Lead {
   std::string item;  // empty = every item not named

@@ -26,6 +26,8 @@ class Releases {
       minutes_[i] = day * in_.crews.calendar.shift.minutes();
     }
     used_by_kind();
+    for (uint32_t c = 0, n = count(ItemKind::crossing); c < n; ++c)
+      crossings_.push_back(item(ItemKind::crossing, c));
   }
 
   int64_t of(const Schedule& out, TaskId t) const {
@@ -65,7 +67,7 @@ class Releases {
   int64_t of_thing(TaskKind kind, uint32_t thing) const {
     switch (kind) {
       case TaskKind::dig:
-        return of_runs(SpanId(thing));
+        return of_span(SpanId(thing));
       case TaskKind::lay:
         return bundles_[in_.ducts.runs[RunId(thing)].bundle.value];
       case TaskKind::blow:
@@ -85,10 +87,13 @@ class Releases {
     }
   }
 
-  // No trench is opened before what lies in it is there.
-  int64_t of_runs(SpanId span) const {
-    int64_t release = 0;
-    for (const RunId r : in_.ducts.runs_in_span[span])
+  // No trench is opened before what lies in it is there, no crossing begun before it is granted.
+  int64_t of_span(SpanId id) const {
+    const Span& span = in_.network.spans[id];
+    const CrossingId crossing =
+        span.kind == SpanKind::street ? in_.demand.routes[span.route].crossing : CrossingId();
+    int64_t release = crossing.valid() ? crossings_[crossing.value] : 0;
+    for (const RunId r : in_.ducts.runs_in_span[id])
       release = std::max(release, bundles_[in_.ducts.runs[r].bundle.value]);
     return release;
   }
@@ -96,7 +101,7 @@ class Releases {
   const ScheduleInput& in_;
   Table<ItemId, int64_t> minutes_;
   std::array<int64_t, static_cast<size_t>(ItemKind::work) + 1> latest_{};
-  std::vector<int64_t> bundles_, cables_;
+  std::vector<int64_t> bundles_, cables_, crossings_;
 };
 
 // Gross rates have the way from stop to stop inside.

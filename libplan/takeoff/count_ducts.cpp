@@ -42,6 +42,19 @@ class DuctCounter {
     }
   }
 
+  // Each crossing once, in the area of its first opened span.
+  void crossings() {
+    std::vector<uint8_t> counted(in_.demand.routes.size(), 0);
+    for (const SpanId s : c_.out.opened.ids()) {
+      const Span& span = in_.network.spans[s];
+      if (c_.out.opened[s] == Length() || span.kind != SpanKind::street) continue;
+      const CrossingId crossing = in_.demand.routes[span.route].crossing;
+      if (!crossing.valid() || std::exchange(counted[span.route.value], 1)) continue;
+      c_.sums.add(c_.book.of(ItemKind::crossing, crossing.value), c_.out.span_area[s],
+                  QuantityReason::crossed, 1);
+    }
+  }
+
   void runs() {
     for (const RunId r : in_.ducts.runs.ids()) {
       const BundleRun& run = in_.ducts.runs[r];
@@ -200,6 +213,7 @@ class DuctCounter {
 void count_ducts(Counting& counting) {
   DuctCounter counter(counting);
   counter.openings();
+  counter.crossings();
   counter.runs();
   counter.joints();
   counter.branch_points();

@@ -26,6 +26,8 @@ bool exact(const Fitting& f) {
 ItemBook::ItemBook(const ItemSources& sources) : ducts_(sources.ducts), first_(kinds), count_(kinds) {
   for (const std::string& surface : sources.demand.surfaces)
     add(ItemKind::opening, opening_item(surface), true);
+  for (const std::string& crossing : sources.demand.crossings)
+    add(ItemKind::crossing, crossing_item(crossing));
   for (const Bundle& b : ducts_.bundles) add(ItemKind::bundle, b.name, true, b.drum);
   for (const Cable& c : sources.fibres.cables) add(ItemKind::cable, c.name, true, c.drum);
   for (const Fitting& f : ducts_.fittings) add(ItemKind::fitting, f.name);

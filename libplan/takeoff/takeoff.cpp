@@ -48,6 +48,7 @@ DropLaid laid_now(const TakeoffInput& in, PremisesId p) {
 
 std::string_view reason_text(QuantityReason r) {
   static constexpr std::string_view texts[] = {"span opened",
+                                               "special crossing",
                                                "run laid",
                                                "tail in chamber, at cabinet or at premises",
                                                "microducts joined",

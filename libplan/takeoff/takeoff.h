@@ -1,9 +1,9 @@
 // Stage `takeoff`: quantities read from the placed plan, each with its reason. Nothing is priced.
 //
-// What is counted: metres of ground opened by surface, bundles by type (the nominal run and its tails),
-// microduct connectors resolved to catalogue fittings by the ODs of both sides, end stops, block
-// connectors, one entry seal for each bundle through a wall (or one for each of its microducts where the
-// catalogue has none so wide), closures, chambers, cabinets, splitters of day one, cables by type, parts,
+// What is counted: metres of ground opened by surface, special crossings, bundles by type (the nominal run
+// and its tails), microduct connectors resolved to catalogue fittings by the ODs of both sides, end stops,
+// block connectors, one entry seal for each bundle through a wall (or one for each of its microducts where
+// the catalogue has none so wide), closures, chambers, cabinets, splitters of day one, cables by type, parts,
 // and the work of the crews. A premises on order gets its laid microduct and nothing blown. Trench, duct,
 // blown and cable metres are four quantities and never one. Guaranteed: integers; the quantities of an item
 // add up to its cuts; each opened millimetre is counted in one area. O(spans + runs + sections + links).
@@ -27,7 +27,18 @@
 
 namespace plan {
 
-enum class ItemKind : uint8_t { opening, bundle, cable, fitting, chamber, cabinet, splitter, part, work };
+enum class ItemKind : uint8_t {
+  opening,
+  crossing,
+  bundle,
+  cable,
+  fitting,
+  chamber,
+  cabinet,
+  splitter,
+  part,
+  work
+};
 // Parts that the catalogue knows by name alone.
 enum class NamedPart : uint8_t {
   outlet,
@@ -47,7 +58,7 @@ struct Item {
   ItemKind kind = ItemKind::work;
   bool in_metres = false;  // amounts are whole millimetres, else pieces
   uint32_t of = 0;         // its place in the catalogue table of its kind; SurfaceId of an opening;
-                           // NamedPart; TaskKind of a work
+                           // CrossingId of a crossing; NamedPart; TaskKind of a work
   Length drum;             // longest length in one piece; 0 = not on drums
   friend bool operator==(const Item&, const Item&) = default;
 };
@@ -55,6 +66,8 @@ struct Item {
 enum class QuantityReason : uint8_t {
   // opening, warning tape
   opened_span,
+  // special crossings: once for each route that is opened anywhere
+  crossed,
   // bundles: nominal, and added at chambers, cabinets and premises
   laid_run,
   tail,

@@ -116,7 +116,7 @@ struct MapRemark {
 
 struct MapSource {
   std::string path;
-  std::string licence;  // as the source states it; empty where it does not
+  std::string licence;           // as the source states it; empty where it does not
   bool shared_vertices = false;  // streets meet only where they share a vertex (OpenStreetMap)
   uint64_t nodes = 0, ways = 0, relations = 0, features = 0;  // read in all
 };

@@ -1,6 +1,8 @@
 // Blows read from drawn duct paths, against the blow screen called directly.
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "blowing/blowing.h"
 #include "blowing/profile.h"
 #include "unit/ducts/drawn_plan.h"
@@ -80,6 +82,21 @@ TEST_CASE("a straight street is the screen of its length, with the turn-out bend
   CHECK(blow.supply == bar_gauge(10));
   CHECK(blow.running == minutes(14));  // 400 m at 30 m/min, rounded up
   CHECK(blowing.findings.empty());
+}
+
+TEST_CASE("a climb between the heights of two nodes is in the route, uphill from the station") {
+  Blown b;
+  const LinkId l = straight(b, 400);
+  b.d.network.heights = Table<NodeId, Length>(b.d.network.at.size(), metres(100));
+  for (const NodeId n : b.d.network.at.ids())
+    if (b.d.network.at[n].x > 0) b.d.network.heights[n] = metres(139);
+  const Blowing blowing = make_blowing(b.input(), {});
+  const double sine = 39 / std::hypot(39.0, 390.0);
+  const std::vector<RouteElement> route{{metres(390), sine, degrees(30), metres(0.3)}, {metres(10)}};
+  const BlowScreen out = screen_blow(b.unit(), {millimetres(3.5)}, b.conditions(), route);
+  const BlowScreen back = screen_blow(b.unit(), {millimetres(3.5)}, b.conditions(), reversed(route));
+  check_same(blowing.blows[l], blowing.blows[l].from_station ? out : back);
+  CHECK(out.needed_pressure > back.needed_pressure);
 }
 
 TEST_CASE("the product's own push limit holds below the rule") {

@@ -198,7 +198,7 @@ TEST_CASE("totals are the sums of their lines") {
   CHECK(p.bill.civil == p.layout.trench_cost);
 }
 
-TEST_CASE("an item without a price, or with one in the wrong unit, is a note and no cost") {
+TEST_CASE("an item without a price, or with one in the wrong unit, is a finding and no cost") {
   Scenario s = scenario_around(lane().demand());
   Prices prices = *s.prices;
   std::erase_if(prices.list, [](const Price& q) { return q.item == "outlet"; });
@@ -208,7 +208,7 @@ TEST_CASE("an item without a price, or with one in the wrong unit, is a note and
   const Billed p(s);
   CHECK(p.bill.findings.size() == 2);
   for (const Finding& f : p.bill.findings) CHECK(f.rule == Rule::price_missing);
-  CHECK(rule_text(Rule::price_missing).note);
+  CHECK_FALSE(rule_text(Rule::price_missing).note);
   for (const char* name : {"outlet", "block connector"}) {
     CHECK_FALSE(line(p.bill, p.takeoff, name).priced);
     CHECK(line(p.bill, p.takeoff, name).amount == Money{0});

@@ -98,8 +98,16 @@ TEST_CASE("the estate") {
   CHECK(first_fault(instead("surface: verge", "kind: existing duct")) ==
         "scenario.yaml:6:12: existing duct 'Mill Lane' needs 'bore'");
   CHECK(first_fault(instead("[100, 0]", "[0, 0]")) == "scenario.yaml:6:12: route 'Mill Lane' has no length");
-  CHECK(first_fault(instead("[100, 0]", "[0, 0, 1]")) ==
-        "scenario.yaml:6:45: 'line' has 3 numbers in a position, expected 2");
+  CHECK(first_fault(instead("[100, 0]", "[100, 0, 1]")) ==
+        "scenario.yaml:6:36: 'line' has heights at 1 of its 2 positions, expected all or none");
+  CHECK(first_fault(instead("[100, 0]", "[100, 0, 1, 2]")) ==
+        "scenario.yaml:6:45: 'line' has 4 numbers in a position, expected 2 or 3");
+  CHECK(first_fault(instead("[100, 0]", "[100, 0, 9100]")) ==
+        "scenario.yaml:6:45: 'line' has the height '9100', expected metres from -1000 to 9000");
+  CHECK(first_fault(instead("surface: verge", "surface: verge, crossing: river")) ==
+        "scenario.yaml:6:82: unknown crossing 'river'");
+  CHECK(first_fault(instead("surface: verge", "surface: verge, state: proven, owner: a utility")) ==
+        "scenario.yaml:6:12: route 'Mill Lane' has 'owner', but its kind is trench");
   CHECK(first_fault(instead("at: [10, 5]", "at: [10, .inf]")).find("'at' is no position") !=
         std::string::npos);
   CHECK(first_fault(instead("at: [10, 5]", "at: [1e7, 5]")) ==

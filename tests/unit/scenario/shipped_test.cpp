@@ -61,9 +61,9 @@ TEST_CASE("everything that is needed to build has a price") {
 }
 
 TEST_CASE("powers of every class close on its largest loss") {
-  // Of the class tables: largest loss = least launch - sensitivity - penalty, exact in all 49 directions whose
-  // powers are given there. The three GPON classes at 1.2 Gbit/s and the b variants of XG-PON repeat five
-  // ways up.
+  // Of the class tables: largest loss = least launch - sensitivity - penalty, exact in all 49 directions
+  // whose powers are given there. The three GPON classes at 1.2 Gbit/s and the b variants of XG-PON repeat
+  // five ways up.
   const Scenario s = scenario_from(little_withy);
   int directions = 0;
   for (const OpticalClass& c : s.fibre_catalogue->classes)

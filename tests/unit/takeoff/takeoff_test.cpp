@@ -59,6 +59,7 @@ TEST_CASE("tails: three drops through two chambers and one trunk through both") 
   }
   Demand demand;
   demand.surfaces.add("verge");
+  demand.routes.add({});
   DuctCatalogue catalogue;
   Microduct microduct;
   microduct.od = millimetres(7);
@@ -153,6 +154,32 @@ TEST_CASE("every quantity agrees with the placed plan, counted anew") {
   CHECK(amount(t, QuantityReason::day_one_split) ==
         std::count_if(p.fibre.splitters.begin(), p.fibre.splitters.end(),
                       [](const Splitter& s) { return s.day_one; }));
+}
+
+TEST_CASE("a special crossing is counted once a route and weighed whole, whatever cuts its route") {
+  Drawn d = street();
+  const CrossingId rail = d.crossing("rail");
+  Route& over = d.street("over the line", {{200, 60}, {200, 72}, {200, 90}}, "paved carriageway");
+  over.crossing = rail;
+  over.drops = false;
+  d.street("beside the line", {{200, 72}, {240, 72}});
+  d.street("End", {{200, 90}, {300, 90}});
+  d.premises("End 1", {240, 95});
+  d.premises("beside", {235, 70});
+  const Planned p(d.demand());
+  CHECK(amount(p.takeoff, "crossing rail") == 1);
+  CHECK(amount(p.takeoff, QuantityReason::crossed) == 1);
+  Money weighed, ground;  // shipped: 15,000 EUR a crossing, 150 EUR a metre of carriageway (invented)
+  int spans = 0;
+  for (const SpanId s : p.network.spans.ids())
+    if (p.network.spans[s].route == route_named(*p.s.demand, "over the line")) {
+      weighed += p.basis.open_cost[s];
+      ground +=
+          p.s.design_prices->find("open paved carriageway")->price.times_metres(p.network.spans[s].length);
+      ++spans;
+    }
+  CHECK(spans == 2);
+  CHECK(weighed.cents - ground.cents == 1500000);
 }
 
 TEST_CASE("the cuts of an item add up to its quantities") {
