@@ -22,14 +22,14 @@ int64_t share(const Task& t, int64_t minute) {
 void cut(TaskId id, const Task& t, int64_t shift, std::vector<DayPart>& out) {
   const int64_t start = t.start.minutes(), finish = t.finish.minutes();
   int64_t at = start, given = 0;
-  if (start / shift > last_working_day) return;
+  if (std::max(start, finish - 1) / shift > last_working_day) return;  // never half a task
   do {
     const int64_t day = at / shift, end = std::min(finish, (day + 1) * shift);
     const int64_t until = share(t, end - start);
     out.push_back({day, t.crew, {id, minutes(at - day * shift), minutes(end - day * shift), until - given}});
     given = until;
     at = end;
-  } while (at < finish && at / shift <= last_working_day);
+  } while (at < finish);
 }
 
 void ready_dates(const ScheduleInput& in, WorkDays& days, Schedule& out) {

@@ -62,9 +62,8 @@ void measure_of_the_machine(const plan::Network& network) {
   line(fmt::format("one Boost.Graph pass, {} nodes", tree.cost.size()), seconds_since(pass));
 }
 
-void one_size(int premises, int threads) {
-  std::fputs(fmt::format("{} premises\n", premises).c_str(), stdout);
-  const auto all = Clock::now();
+// The plan and the written texts; the plan is gone when this returns, as in `withy plan`.
+std::string plan_and_write(int premises, int threads, OutputFolder& folder) {
   const plan::Files files = invented_files(invent(premises, 1));
   auto begin = Clock::now();
   const auto scenario = plan::read_scenario(files, "scenario.yaml");
@@ -76,18 +75,24 @@ void one_size(int premises, int threads) {
                       }};
   const plan::Plan plan = plan::make_plan(*scenario, nullptr, plan::Hold::nothing, run);
   begin = Clock::now();
-  OutputFolder folder(fmt::format("ladder-{}", premises));
   for (const plan::Output& o : plan::plan_outputs(plan)) o.write(folder.file(o.file));
   folder.write("scenario.yaml", plan::effective(plan.scenario));
   folder.close_files();
   line("report", seconds_since(begin));
-  begin = Clock::now();
+  measure_of_the_machine(*plan.network);
+  return plan::summary_text(plan).substr(0, 120);
+}
+
+void one_size(int premises, int threads) {
+  std::fputs(fmt::format("{} premises\n", premises).c_str(), stdout);
+  const auto all = Clock::now();
+  OutputFolder folder(fmt::format("ladder-{}", premises));
+  const std::string summary = plan_and_write(premises, threads, folder);
+  const auto begin = Clock::now();
   const auto faults = plan::audit([&](std::string_view file) { return must_read(folder.working() / file); });
   line(fmt::format("audit ({} faults)", faults.size()), seconds_since(begin));
   line("whole", seconds_since(all));
-  measure_of_the_machine(*plan.network);
-  std::fputs(plan::summary_text(plan).substr(0, 120).c_str(), stdout);
-  std::fputs("\n", stdout);
+  std::fputs((summary + "\n").c_str(), stdout);
 }
 
 }  // namespace

@@ -26,18 +26,6 @@ void stop_if_interrupted() {
   if (interrupted) throw OutsideFault("interrupted; nothing was written");
 }
 
-// The plan checker sees the written texts alone.
-void check_written(const OutputFolder& folder) {
-  const plan::AuditTexts texts = [&folder](std::string_view file) {
-    return must_read(folder.working() / file);
-  };
-  const plan::AuditFaults faults = plan::audit(texts);
-  if (faults.empty()) return;
-  std::string message = fmt::format("the plan checker found {} faults in the written plan:", faults.size());
-  for (size_t i = 0; i < faults.size() && i < 10; ++i) message += "\n  " + plan::rendered(faults[i]);
-  throw plan::BrokenInvariant(message);
-}
-
 }  // namespace
 
 void print_out(std::string_view text) {
@@ -85,7 +73,17 @@ void write_plan(const plan::Plan& plan, const Sources& sources, OutputFolder& fo
   folder.write("scenario.yaml", plan::effective(plan.scenario));
   folder.write("sources.csv", sources_text(sources));
   folder.close_files();
-  check_written(folder);
+}
+
+void check_written(const OutputFolder& folder) {
+  const plan::AuditTexts texts = [&folder](std::string_view file) {
+    return must_read(folder.working() / file);
+  };
+  const plan::AuditFaults faults = plan::audit(texts);
+  if (faults.empty()) return;
+  std::string message = fmt::format("the plan checker found {} faults in the written plan:", faults.size());
+  for (size_t i = 0; i < faults.size() && i < 10; ++i) message += "\n  " + plan::rendered(faults[i]);
+  throw plan::BrokenInvariant(message);
 }
 
 }  // namespace withy

@@ -19,9 +19,11 @@ void note_interrupts();
 // Progress on a terminal's standard error, silent when piped; throws OutsideFault once interrupted.
 plan::Run run_with_progress(int threads);
 
-// Writes every output of the plan, the scenario as used and the list of its sources into the folder,
-// then runs the plan checker on the written texts. A fault of the checker is our bug: BrokenInvariant.
+// Writes every output of the plan, the scenario as used and the list of its sources into the folder.
 void write_plan(const plan::Plan& plan, const Sources& sources, OutputFolder& folder);
+// Runs the plan checker on the written texts alone, so the plan itself may be gone by then. A fault that
+// it finds is our bug: BrokenInvariant.
+void check_written(const OutputFolder& folder);
 
 void print_out(std::string_view text);
 void print_error(std::string_view text);

@@ -14,18 +14,31 @@ struct Options {
   int threads = 2;
 };
 
-int plan_scenario(const Options& options) {
-  OutputFolder folder(options.out);
+struct Told {
+  std::string summary;
+  int code = exit_good;
+};
+
+// The plan lives only in here: in a large estate the checker needs the room.
+Told plan_into(const Options& options, OutputFolder& folder) {
   Sources sources;
   const auto scenario = load_scenario(options.scenario, sources);
-  if (!scenario) return exit_bad_scenario;
+  if (!scenario) return {"", exit_bad_scenario};
   const plan::Run run = run_with_progress(options.threads);
   const plan::Plan plan = plan::make_plan(*scenario, nullptr, plan::Hold::nothing, run);
   write_plan(plan, sources, folder);
+  return {plan::summary_text(plan), plan::fails(plan::all_findings(plan)) ? exit_findings : exit_good};
+}
+
+int plan_scenario(const Options& options) {
+  OutputFolder folder(options.out);
+  const Told told = plan_into(options, folder);
+  if (told.code == exit_bad_scenario) return told.code;
+  check_written(folder);
   folder.publish();
-  print_out(plan::summary_text(plan));
+  print_out(told.summary);
   print_out(fmt::format("\nwritten to {}\n", options.out));
-  return plan::fails(plan::all_findings(plan)) ? exit_findings : exit_good;
+  return told.code;
 }
 
 }  // namespace
