@@ -68,6 +68,11 @@ Point Projection::plane(Geographic g) const {
   return {millimetres_within_reach(m.east), millimetres_within_reach(m.north - northing_)};
 }
 
+std::pair<double, double> Projection::metres(Geographic g) const {
+  const Metres m = project(g.longitude - origin_.longitude, g.latitude);
+  return {m.east, m.north - northing_};
+}
+
 Geographic Projection::geographic(Point p) const {
   const double xi = (static_cast<double>(p.y) / 1000 + northing_) / rectifying;
   const double eta = static_cast<double>(p.x) / 1000 / rectifying;

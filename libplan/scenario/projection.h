@@ -4,6 +4,8 @@
 // fourth order: below a millimetre within 500 km of the origin. Distances in the plane are too long by
 // x2 / (2 R2): 5 parts in a million 20 km east or west of the origin, 3 in 1,000 at the 500 km limit.
 #pragma once
+#include <utility>
+
 #include "base/point.h"
 
 namespace plan {
@@ -17,6 +19,8 @@ class Projection {
   explicit Projection(Geographic origin);
   Point plane(Geographic g) const;  // whole millimetres from the origin
   Geographic geographic(Point p) const;
+  // East and north of the origin in metres, unrounded.
+  std::pair<double, double> metres(Geographic g) const;
 
  private:
   Geographic origin_;
