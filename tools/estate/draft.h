@@ -26,8 +26,9 @@ struct DraftRoute {
   std::string surface;  // of the scenario's surfaces
   std::string method;   // empty = usual
   Known surface_known = Known::assumed;
-  bool drops = true;        // a drop may leave it midway
-  int level = 0;            // routes of other levels meet it only at their ends
+  bool drops = true;  // a drop may leave it midway
+  int level = 0;      // routes of other levels meet it only at their ends
+  bool bridge = false, tunnel = false;
   bool restricted = false;  // private or otherwise restricted way
   std::string crossing;     // what it crosses: "rail", "water", "motorway", "carriageway"; empty = nothing
   std::string forbidden;    // who fixed that nothing is laid, and why; empty = allowed

@@ -1,0 +1,122 @@
+#include "estate/streets.h"
+
+#include <algorithm>
+
+#include "estate/route_names.h"
+#include "estate/street_rules.h"
+
+namespace withy {
+namespace {
+
+using plan::Point;
+
+std::string trimmed_name(const std::string& written) {
+  std::string name;
+  for (const char c : written) name += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+  const size_t first = name.find_first_not_of(' ');
+  if (first == std::string::npos) return {};
+  return name.substr(first, name.find_last_not_of(' ') - first + 1);
+}
+
+class Streets {
+ public:
+  Streets(const Map& map, const Plane& plane, const StreetRules& rules)
+      : map_(map), plane_(plane), rules_(rules) {
+    draft_.plane = plane.name();
+  }
+
+  Draft make() {
+    std::vector<LooseLine> loose;
+    std::vector<const MapStreet*> loose_streets;
+    for (const MapStreet& s : map_.streets) {
+      if (rules_.roads_only && street_default(s.street_class).soft) continue;
+      if (map_.sources[s.id.source].shared_vertices) {
+        add(s, line_of(s.line));
+      } else {
+        loose.push_back({s.id, line_of(s.line)});
+        loose_streets.push_back(&s);
+      }
+    }
+    add_loose(loose, loose_streets);
+    for (const MapDuct& d : map_.ducts) add_duct(d);
+    name_routes(draft_.routes);
+    return std::move(draft_);
+  }
+
+ private:
+  std::vector<Point> line_of(const MapPath& path) const {
+    std::vector<Point> line;
+    line.reserve(path.size());
+    for (const MapPlace& p : path)
+      if (const Point at = plane_.forward(p); line.empty() || line.back() != at) line.push_back(at);
+    return line;
+  }
+
+  void remark(RemarkKind kind, std::string_view what, const MapId& id, MapPlace at) {
+    draft_.remarks.push_back({kind, what, id, at, {}});
+  }
+
+  void add_loose(std::vector<LooseLine>& loose, const std::vector<const MapStreet*>& streets) {
+    for (size_t i = 0; i < loose.size(); ++i)
+      if (loose[i].line.size() < 2) no_length(*streets[i]);
+    std::vector<NodingRemark> remarks;
+    node_lines(loose, rules_.noding, remarks);
+    for (NodingRemark& r : remarks) {
+      r.remark.at = plane_.inverse(r.at);
+      draft_.remarks.push_back(std::move(r.remark));
+    }
+    for (size_t i = 0; i < loose.size(); ++i)
+      if (loose[i].line.size() >= 2) add(*streets[i], std::move(loose[i].line));
+  }
+
+  void no_length(const MapStreet& s) {
+    remark(RemarkKind::left_out, "street without length", s.id, s.line.empty() ? MapPlace{} : s.line.front());
+  }
+
+  void add(const MapStreet& s, std::vector<Point> line) {
+    if (line.size() < 2) return no_length(s);
+    if (s.area) remark(RemarkKind::doubtful, "square taken by its outline", s.id, s.line.front());
+    const StreetDefault& usual = street_default(s.street_class);
+    const std::string_view stated = surface_of(s.surface, s.street_class);
+    DraftRoute r;
+    r.id = s.id;
+    r.line = std::move(line);
+    r.street = trimmed_name(s.name);
+    r.street_class = s.street_class;
+    r.surface = stated.empty() ? usual.surface : stated;
+    r.surface_known = stated.empty() ? Known::assumed : Known::mapped;
+    r.bridge = s.bridge, r.tunnel = s.tunnel;
+    r.drops = usual.drops && !s.bridge && !s.tunnel;
+    r.level = s.bridge || s.tunnel ? s.level : 0;
+    r.restricted = is_restricted(s.access);
+    draft_.routes.push_back(std::move(r));
+  }
+
+  void add_duct(const MapDuct& d) {
+    DraftRoute r;
+    r.id = d.id;
+    r.line = line_of(d.line);
+    if (r.line.size() < 2)
+      return remark(RemarkKind::left_out, "existing duct without length", d.id,
+                    d.line.empty() ? MapPlace{} : d.line.front());
+    r.street = trimmed_name(d.name);
+    r.surface = "existing duct";
+    r.surface_known = Known::mapped;
+    r.drops = false;
+    r.duct = &d;
+    draft_.routes.push_back(std::move(r));
+  }
+
+  const Map& map_;
+  const Plane& plane_;
+  const StreetRules& rules_;
+  Draft draft_;
+};
+
+}  // namespace
+
+Draft make_streets(const Map& map, const Plane& plane, const StreetRules& rules) {
+  return Streets(map, plane, rules).make();
+}
+
+}  // namespace withy
