@@ -44,10 +44,31 @@ std::vector<MapId> sort_features(std::vector<Feature>& list) {
   return repeated;
 }
 
-MapPart part_of(const OsmPart& part) {
-  MapPart out;
-  for (const OsmLine& ring : part.rings) out.rings.push_back(path_of(ring));
+std::vector<MapPart> drawn(const std::vector<OsmPart>& parts) {
+  std::vector<MapPart> out(parts.size());
+  for (size_t i = 0; i < parts.size(); ++i)
+    for (const OsmLine& ring : parts[i].rings) out[i].rings.push_back(path_of(ring));
   return out;
+}
+
+// Says nothing of its own but an address: what its area is stands on its outer ways.
+bool bare(const OsmTags& tags) {
+  for (const auto& [key, value] : tags.list)
+    if (key != "type" && key != "source" && key != "note" && key != "created_by" && !key.starts_with("addr:"))
+      return false;
+  return true;
+}
+
+// What the relation leaves unsaid its outline may say.
+void adopt(MapBuilding& building, const MapBuilding& outline) {
+  if (building.kind == "yes") building.kind = outline.kind;
+  if (building.number.empty()) {
+    building.number = outline.number;
+    building.street = outline.street;
+  }
+  if (building.levels.empty()) building.levels = outline.levels;
+  if (building.flats.empty()) building.flats = outline.flats;
+  if (building.use.empty()) building.use = outline.use;
 }
 
 }  // namespace
@@ -62,7 +83,9 @@ void OsmTake::relation(int64_t number, const OsmTags& tags, std::vector<int64_t>
   if (const auto kind = barrier_of(tags); kind && kind->area)
     area.barrier.push_back(barrier(id, tags, kind->kind));
   if (const auto kind = street_of(tags["highway"])) area.street.push_back(street(id, tags, *kind));
-  if (area.building.empty() && area.barrier.empty() && area.street.empty()) return;
+  if (area.building.empty() && area.barrier.empty() && area.street.empty() && !bare(tags)) return;
+  area.address_street = text(address_street(tags), id);
+  area.number = text(tags["addr:housenumber"], id);
   wanted_.insert(wanted_.end(), ways.begin(), ways.end());
   area.ways = std::move(ways);
   areas_.push_back(std::move(area));
@@ -104,6 +127,8 @@ void OsmTake::assemble(Area& area) {
   }
   OsmRings rings = joined(std::move(pieces));
   const bool closes = absent == 0 && broken == 0 && rings.open.empty() && !rings.closed.empty();
+  const bool says_something = !area.building.empty() || !area.barrier.empty() || !area.street.empty();
+  if (!closes && !says_something) return;
   if (!closes) {
     MapPlace at;
     if (!rings.open.empty()) at = place_of(rings.open[0][0]);
@@ -130,10 +155,8 @@ void OsmTake::take_area(Area& area, std::vector<OsmLine> closed, std::vector<Osm
   if (some && parts.empty())
     remark(RemarkKind::left_out, "area of a relation has too many rings", id_of(MapKind::relation, area.id),
            at);
-  for (MapBuilding& building : area.building) {
-    for (const OsmPart& part : parts) building.parts.push_back(part_of(part));
-    if (!building.parts.empty()) map_.buildings.push_back(std::move(building));
-  }
+  if (area.building.empty()) give_courtyards(area, drawn(parts));
+  for (MapBuilding& building : area.building) take_parts(std::move(building), area, drawn(parts));
   for (const MapStreet& street : area.street)
     for (const OsmPart& part : parts) {
       map_.streets.push_back(street);
@@ -155,6 +178,69 @@ void OsmTake::take_area(Area& area, std::vector<OsmLine> closed, std::vector<Osm
   }
 }
 
+// The buildings of member ways that are the outside of a part, by their index.
+std::vector<size_t> OsmTake::outlines(const Area& area, const std::vector<MapPart>& parts) const {
+  std::vector<size_t> found;
+  const auto end = map_.buildings.begin() + static_cast<std::ptrdiff_t>(way_buildings_);
+  for (const int64_t way : area.ways) {
+    const auto at =
+        std::lower_bound(map_.buildings.begin(), end, way,
+                         [](const MapBuilding& building, int64_t n) { return building.id.number < n; });
+    if (at == end || at->id.number != way) continue;
+    for (const MapPart& part : parts)
+      if (part.rings[0] == at->parts[0].rings[0]) {
+        found.push_back(static_cast<size_t>(at - map_.buildings.begin()));
+        break;
+      }
+  }
+  return found;
+}
+
+// One building, though its outer ways may say so again. Where these have different addresses they are
+// the buildings and the relation only groups them.
+void OsmTake::take_parts(MapBuilding building, const Area& area, std::vector<MapPart> parts) {
+  if (parts.empty()) return;
+  const std::vector<size_t> ways = outlines(area, parts);
+  std::vector<std::pair<std::string_view, std::string_view>> addresses;
+  for (const size_t i : ways)
+    if (const MapBuilding& way = map_.buildings[i]; !way.number.empty())
+      addresses.push_back({way.street, way.number});
+  std::sort(addresses.begin(), addresses.end());
+  addresses.erase(std::unique(addresses.begin(), addresses.end()), addresses.end());
+  if (addresses.size() > 1) {
+    remark(RemarkKind::left_out, "building relation groups addressed buildings", building.id,
+           parts[0].rings[0][0]);
+    return;
+  }
+  for (const size_t i : ways) {
+    const MapBuilding& way = map_.buildings[i];
+    adopt(building, way);
+    repeats_.push_back(way.id);
+    remark(RemarkKind::left_out, "building way repeats its relation", way.id, way.parts[0].rings[0][0],
+           fmt::format("relation {}", building.id.number));
+  }
+  building.parts = std::move(parts);
+  map_.buildings.push_back(std::move(building));
+}
+
+void OsmTake::give_courtyards(const Area& area, std::vector<MapPart> parts) {
+  const std::vector<size_t> ways = outlines(area, parts);
+  for (const size_t i : ways) {
+    MapBuilding& way = map_.buildings[i];
+    if (ways.size() == 1 && way.number.empty()) {
+      way.number = area.number;
+      if (!area.address_street.empty()) way.street = area.address_street;
+    }
+    for (MapPart& part : parts)
+      if (part.rings.size() > 1 && part.rings[0] == way.parts[0].rings[0]) {
+        remark(RemarkKind::repaired, "courtyard taken from an untagged relation", way.id, part.rings[0][0],
+               fmt::format("relation {}", area.id));
+        way.parts[0] = std::move(part);
+        break;
+      }
+  }
+}
+
 // Different nodes at one place are one vertex of the map: a mapper's slip that joins streets.
 void OsmTake::remark_stacked_nodes() {
   const auto by_place = [](const OsmNode& a, const OsmNode& b) {
@@ -168,9 +254,21 @@ void OsmTake::remark_stacked_nodes() {
              place_of(street_nodes_[i]), fmt::format("the other is node {}", street_nodes_[i - 1].id));
 }
 
+void OsmTake::put_buildings_in_order() {
+  const auto by_number = [](const MapId& a, const MapId& b) { return a.number < b.number; };
+  std::sort(repeats_.begin(), repeats_.end(), by_number);
+  std::erase_if(map_.buildings, [&](const MapBuilding& building) {
+    return building.id.kind == MapKind::way &&
+           std::binary_search(repeats_.begin(), repeats_.end(), building.id, by_number);
+  });
+  sort_features(map_.buildings);
+}
+
 void OsmTake::finish() {
   std::stable_sort(members_.begin(), members_.end(),
                    [](const MemberWay& a, const MemberWay& b) { return a.id < b.id; });
+  std::vector<MapId> again = sort_features(map_.buildings);
+  way_buildings_ = map_.buildings.size();
   std::stable_sort(areas_.begin(), areas_.end(), [](const Area& a, const Area& b) { return a.id < b.id; });
   for (size_t i = 0; i < areas_.size(); ++i) {
     if (i + 1 < areas_.size() && areas_[i + 1].id == areas_[i].id) {
@@ -180,8 +278,8 @@ void OsmTake::finish() {
     }
     assemble(areas_[i]);
   }
-  std::vector<MapId> again = sort_features(map_.streets);
-  for (const std::vector<MapId>& more : {sort_features(map_.buildings), sort_features(map_.barriers)})
+  put_buildings_in_order();
+  for (const std::vector<MapId>& more : {sort_features(map_.streets), sort_features(map_.barriers)})
     again.insert(again.end(), more.begin(), more.end());
   for (const MapId& id : again) remark(RemarkKind::repaired, "way given more than once", id, {});
   sort_features(map_.addresses);

@@ -30,6 +30,7 @@ struct OsmCounts {
   uint64_t interpolation_ways = 0;
   uint64_t references = 0;         // of ways to nodes
   uint64_t absent_references = 0;  // the node is not in the file, or its place is none
+  uint64_t absent_from_highways = 0, absent_from_buildings = 0;  // of them
   uint64_t unplaced_nodes = 0;     // without a place, or outside 180 by 90 degrees
   double longest_jump_metres = 0;  // straight line across absent nodes, of ways that are taken
   MapId longest_jump;

@@ -84,11 +84,17 @@ OsmTake::Drawn OsmTake::draw(const std::vector<int64_t>& nodes) const {
 void OsmTake::way(int64_t number, const OsmTags& tags, const std::vector<int64_t>& nodes) {
   ++counts_.ways;
   counts_.references += nodes.size();
-  if (!tags["highway"].empty()) ++counts_.highway_ways;
-  if (!tags["building"].empty()) ++counts_.building_ways;
   const MapId id = id_of(MapKind::way, number);
   const Drawn drawn = draw(nodes);
   counts_.absent_references += drawn.absent;
+  if (!tags["highway"].empty()) {
+    ++counts_.highway_ways;
+    counts_.absent_from_highways += drawn.absent;
+  }
+  if (!tags["building"].empty()) {
+    ++counts_.building_ways;
+    counts_.absent_from_buildings += drawn.absent;
+  }
   if (std::binary_search(wanted_.begin(), wanted_.end(), number)) keep_member(number, nodes);
   take_way(id, tags, drawn);
 }

@@ -32,10 +32,12 @@ class OsmTake {
     uint64_t absent = 0, repeated = 0;
     double jump_metres = 0;
   };
-  // A relation that makes an area: its features, told from its tags, wait for their rings.
+  // A relation that makes an area: its features, told from its tags, wait for their rings. Without any
+  // it may still draw the courtyards of a building whose tags stand on the outer way.
   struct Area {
     int64_t id = 0;
     std::vector<int64_t> ways;
+    std::string address_street, number;
     std::vector<MapBuilding> building;
     std::vector<MapBarrier> barrier;
     std::vector<MapStreet> street;
@@ -63,6 +65,10 @@ class OsmTake {
 
   void assemble(Area& area);
   void take_area(Area& area, std::vector<OsmLine> closed, std::vector<OsmLine> open);
+  void take_parts(MapBuilding building, const Area& area, std::vector<MapPart> parts);
+  void give_courtyards(const Area& area, std::vector<MapPart> parts);
+  std::vector<size_t> outlines(const Area& area, const std::vector<MapPart>& parts) const;
+  void put_buildings_in_order();
   void remark_stacked_nodes();
 
   Map& map_;
@@ -73,6 +79,8 @@ class OsmTake {
   std::vector<int64_t> wanted_;     // ways of areas, sorted
   std::vector<MemberWay> members_;  // sorted by finish()
   std::vector<OsmNode> street_nodes_;
+  size_t way_buildings_ = 0;    // finish(): so many of the buildings are ways, sorted
+  std::vector<MapId> repeats_;  // outlines that repeat their relation
 };
 
 }  // namespace withy
