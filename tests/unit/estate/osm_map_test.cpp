@@ -157,7 +157,7 @@ TEST_CASE("clipped files: absent nodes are dropped, and the longest straight lin
   REQUIRE(r.map.streets.size() == 2);
   CHECK(r.map.streets[0].line == MapPath{{11, 50}, {11, 50.002}});
   CHECK(r.map.buildings.empty());
-  CHECK(r.counts.references == 19);
+  CHECK(r.counts.references == 20);
   CHECK(r.counts.absent_references == 10);
   CHECK(r.counts.absent_from_highways == 8);
   CHECK(r.counts.absent_from_buildings == 1);
