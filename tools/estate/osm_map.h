@@ -9,7 +9,8 @@
 // motorways are barriers); buildings from closed ways and multipolygon relations; addresses from nodes
 // with a house number; rails, trams, water and motorways as barriers. Clipped files are normal: absent
 // nodes are dropped from their ways, each such way with a remark that names the longest straight line
-// this made; a building outline that lacks a node is left out.
+// this made; a building outline that lacks a node is left out. A remark on what has no place in the file
+// stands at {0, 0}.
 //
 //   withy::Map map;
 //   auto counts = withy::read_osm("town.osm.pbf", map);

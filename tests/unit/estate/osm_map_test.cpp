@@ -91,6 +91,7 @@ TEST_CASE("a layer that is no number is doubtful") {
   CHECK(map.streets[0].level == 0);
   CHECK(map.streets[1].level == 0);
   CHECK(count(map, "layer is no number") == 2);
+  for (const MapRemark& remark : map.remarks) CHECK(remark.at == MapPlace{11, 50});
 }
 
 TEST_CASE("rails, trams and water are barriers") {
