@@ -89,7 +89,8 @@ enum class BarrierKind : uint8_t { rail, tram, water, motorway };
 struct MapBarrier {
   MapId id;
   BarrierKind kind = BarrierKind::rail;
-  MapPath line;  // a closed one where `area`
+  MapPath line;                  // a closed one where `area`
+  std::vector<MapPath> islands;  // of an area: closed lines of dry land inside it
   bool area = false, bridge = false, tunnel = false;
   int level = 0;
 };
