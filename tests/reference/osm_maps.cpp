@@ -8,8 +8,10 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <string>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 #include "estate/osm_bytes.h"
@@ -57,6 +59,50 @@ std::string unpacked(const std::string& file) {
   std::string text;
   for (std::string more; more = bytes.read(), !more.empty();) text += more;
   return text;
+}
+
+// The street graph of a map by the plainest rule: split where a place is used twice and at ends.
+struct Graph {
+  size_t nodes = 0, edges = 0, components = 0, loops = 0;
+};
+using Spot = std::pair<double, double>;
+
+bool soft(StreetClass street_class) {
+  return street_class >= StreetClass::footway;
+}
+
+Graph graph_of(const Map& map, bool roads_only) {
+  std::map<Spot, size_t> uses;
+  const auto counts = [&](const MapStreet& s) { return !s.area && !(roads_only && soft(s.street_class)); };
+  for (const MapStreet& s : map.streets) {
+    if (!counts(s)) continue;
+    for (const MapPlace& p : s.line) ++uses[{p.x, p.y}];
+    for (const MapPlace& p : {s.line.front(), s.line.back()}) uses[{p.x, p.y}] += 2;
+  }
+  Graph graph;
+  std::map<Spot, Spot> above;  // union-find over the nodes
+  const auto top = [&above](Spot s) {
+    while (above.at(s) != s) s = above.at(s) = above.at(above.at(s));
+    return s;
+  };
+  for (const auto& [spot, n] : uses)
+    if (n > 1) above[spot] = spot;
+  graph.nodes = graph.components = above.size();
+  for (const MapStreet& s : map.streets) {
+    if (!counts(s)) continue;
+    Spot from{s.line[0].x, s.line[0].y};
+    for (size_t i = 1; i < s.line.size(); ++i) {
+      const Spot to{s.line[i].x, s.line[i].y};
+      if (uses.at(to) < 2) continue;
+      ++graph.edges;
+      if (from == to) ++graph.loops;
+      const Spot a = top(from), b = top(to);
+      if (a != b) --graph.components;
+      above[a] = b;
+      from = to;
+    }
+  }
+  return graph;
 }
 
 // The objects of an XML text by kind, then number.
@@ -183,4 +229,35 @@ TEST_CASE("Faurndau as it is, ids running backwards, and sorted give one map") {
     CHECK(map.buildings[i].parts[0].rings == sorted.buildings[i].parts[0].rings);
   }
   CHECK(map.remarks.size() == sorted.remarks.size());
+}
+
+TEST_CASE("the streets of the extracts make the graph that another converter made of them") {
+  struct Case {
+    const char* file;
+    bool roads_only;
+    Graph graph;
+  };
+  const Case all[] = {// derived: nodes, edges, components, self-loops of a converter in another language
+                      {"faurndau.osm.gz", false, {266, 335, 2, 0}},
+                      {"faurndau.osm.gz", true, {184, 215, 5, 0}},
+                      {"lauf-cut-m.osm.pbf", false, {736, 881, 4, 2}},
+                      {"lauf-200115.osm.pbf", false, {3795, 4717, 9, 8}},
+                      {"lauf-200115.osm.pbf", true, {2251, 2621, 6, 4}},
+                      {"neubrandenburg-cut-s.osm.pbf", false, {83, 107, 2, 1}},
+                      {"neubrandenburg-cut-m.osm.pbf", false, {374, 491, 2, 3}},
+                      {"neubrandenburg-cut-l.osm.pbf", false, {7670, 9957, 20, 34}},
+                      {"neubrandenburg.osm.bz2", false, {12542, 16360, 29, 76}},
+                      {"neubrandenburg.osm.bz2", true, {6088, 7350, 33, 83}}};
+  for (const Case& known : all) {
+    CAPTURE(std::string(known.file));
+    CAPTURE(known.roads_only);
+    Map map;
+    OsmCounts counts;
+    if (!read_map(known.file, map, counts)) continue;
+    const Graph graph = graph_of(map, known.roads_only);
+    CHECK(graph.nodes == known.graph.nodes);
+    CHECK(graph.edges == known.graph.edges);
+    CHECK(graph.components == known.graph.components);
+    CHECK(graph.loops == known.graph.loops);
+  }
 }
