@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <map>
 #include <string>
 #include <tuple>
@@ -107,25 +108,29 @@ Graph graph_of(const Map& map, bool roads_only) {
 
 // The objects of an XML text by kind, then number.
 std::string sorted_text(const std::string& text) {
-  const char* const openings[] = {"<node id=\"", "<way id=\"", "<relation id=\""};
-  std::vector<std::tuple<size_t, int64_t, std::string>> objects;
-  size_t first = text.size(), backwards = 0;
+  const std::string openings[] = {"<node id=\"", "<way id=\"", "<relation id=\""};
+  std::map<size_t, std::pair<size_t, int64_t>> starts;  // where: kind and number
+  size_t backwards = 0;
   for (size_t kind = 0; kind < 3; ++kind) {
-    const std::string opening = openings[kind];
+    const std::string& opening = openings[kind];
     int64_t last = 0;
     for (size_t at = text.find(opening); at != std::string::npos; at = text.find(opening, at + 1)) {
-      size_t end = text.find("</osm>", at);
-      for (const char* const other : openings) end = std::min(end, text.find(other, at + 1));
       const int64_t id = std::stoll(text.substr(at + opening.size(), 20));
       backwards += id < last ? 1 : 0;
       last = id;
-      first = std::min(first, at);
-      objects.push_back({kind, id, text.substr(at, end - at)});
+      starts[at] = {kind, id};
     }
   }
   CHECK(backwards == 220 + 88 + 23);  // derived: how often the ids run backwards
+  const size_t last_end = text.find("</osm>");
+  std::vector<std::tuple<size_t, int64_t, std::string>> objects;
+  for (auto start = starts.begin(); start != starts.end(); ++start) {
+    const size_t end = std::next(start) == starts.end() ? last_end : std::next(start)->first;
+    objects.push_back(
+        {start->second.first, start->second.second, text.substr(start->first, end - start->first)});
+  }
   std::sort(objects.begin(), objects.end());
-  std::string sorted = text.substr(0, first);
+  std::string sorted = text.substr(0, starts.begin()->first);
   for (const auto& object : objects) sorted += std::get<2>(object);
   return sorted + "</osm>\n";
 }
