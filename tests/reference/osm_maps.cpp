@@ -8,8 +8,11 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
+#include <map>
 #include <string>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 #include "estate/osm_bytes.h"
@@ -59,27 +62,75 @@ std::string unpacked(const std::string& file) {
   return text;
 }
 
+// The street graph of a map by the plainest rule: split where a place is used twice and at ends.
+struct Graph {
+  size_t nodes = 0, edges = 0, components = 0, loops = 0;
+};
+using Spot = std::pair<double, double>;
+
+bool soft(StreetClass street_class) {
+  return street_class >= StreetClass::footway;
+}
+
+Graph graph_of(const Map& map, bool roads_only) {
+  std::map<Spot, size_t> uses;
+  const auto counts = [&](const MapStreet& s) { return !s.area && !(roads_only && soft(s.street_class)); };
+  for (const MapStreet& s : map.streets) {
+    if (!counts(s)) continue;
+    for (const MapPlace& p : s.line) ++uses[{p.x, p.y}];
+    for (const MapPlace& p : {s.line.front(), s.line.back()}) uses[{p.x, p.y}] += 2;
+  }
+  Graph graph;
+  std::map<Spot, Spot> above;  // union-find over the nodes
+  const auto top = [&above](Spot s) {
+    while (above.at(s) != s) s = above.at(s) = above.at(above.at(s));
+    return s;
+  };
+  for (const auto& [spot, n] : uses)
+    if (n > 1) above[spot] = spot;
+  graph.nodes = graph.components = above.size();
+  for (const MapStreet& s : map.streets) {
+    if (!counts(s)) continue;
+    Spot from{s.line[0].x, s.line[0].y};
+    for (size_t i = 1; i < s.line.size(); ++i) {
+      const Spot to{s.line[i].x, s.line[i].y};
+      if (uses.at(to) < 2) continue;
+      ++graph.edges;
+      if (from == to) ++graph.loops;
+      const Spot a = top(from), b = top(to);
+      if (a != b) --graph.components;
+      above[a] = b;
+      from = to;
+    }
+  }
+  return graph;
+}
+
 // The objects of an XML text by kind, then number.
 std::string sorted_text(const std::string& text) {
-  const char* const openings[] = {"<node id=\"", "<way id=\"", "<relation id=\""};
-  std::vector<std::tuple<size_t, int64_t, std::string>> objects;
-  size_t first = text.size(), backwards = 0;
+  const std::string openings[] = {"<node id=\"", "<way id=\"", "<relation id=\""};
+  std::map<size_t, std::pair<size_t, int64_t>> starts;  // where: kind and number
+  size_t backwards = 0;
   for (size_t kind = 0; kind < 3; ++kind) {
-    const std::string opening = openings[kind];
+    const std::string& opening = openings[kind];
     int64_t last = 0;
     for (size_t at = text.find(opening); at != std::string::npos; at = text.find(opening, at + 1)) {
-      size_t end = text.find("</osm>", at);
-      for (const char* const other : openings) end = std::min(end, text.find(other, at + 1));
       const int64_t id = std::stoll(text.substr(at + opening.size(), 20));
       backwards += id < last ? 1 : 0;
       last = id;
-      first = std::min(first, at);
-      objects.push_back({kind, id, text.substr(at, end - at)});
+      starts[at] = {kind, id};
     }
   }
   CHECK(backwards == 220 + 88 + 23);  // derived: how often the ids run backwards
+  const size_t last_end = text.find("</osm>");
+  std::vector<std::tuple<size_t, int64_t, std::string>> objects;
+  for (auto start = starts.begin(); start != starts.end(); ++start) {
+    const size_t end = std::next(start) == starts.end() ? last_end : std::next(start)->first;
+    objects.push_back(
+        {start->second.first, start->second.second, text.substr(start->first, end - start->first)});
+  }
   std::sort(objects.begin(), objects.end());
-  std::string sorted = text.substr(0, first);
+  std::string sorted = text.substr(0, starts.begin()->first);
   for (const auto& object : objects) sorted += std::get<2>(object);
   return sorted + "</osm>\n";
 }
@@ -183,4 +234,35 @@ TEST_CASE("Faurndau as it is, ids running backwards, and sorted give one map") {
     CHECK(map.buildings[i].parts[0].rings == sorted.buildings[i].parts[0].rings);
   }
   CHECK(map.remarks.size() == sorted.remarks.size());
+}
+
+TEST_CASE("the streets of the extracts make the graph that another converter made of them") {
+  struct Case {
+    const char* file;
+    bool roads_only;
+    Graph graph;
+  };
+  const Case all[] = {// derived: nodes, edges, components, self-loops of a converter in another language
+                      {"faurndau.osm.gz", false, {266, 335, 2, 0}},
+                      {"faurndau.osm.gz", true, {184, 215, 5, 0}},
+                      {"lauf-cut-m.osm.pbf", false, {736, 881, 4, 2}},
+                      {"lauf-200115.osm.pbf", false, {3795, 4717, 9, 8}},
+                      {"lauf-200115.osm.pbf", true, {2251, 2621, 6, 4}},
+                      {"neubrandenburg-cut-s.osm.pbf", false, {83, 107, 2, 1}},
+                      {"neubrandenburg-cut-m.osm.pbf", false, {374, 491, 2, 3}},
+                      {"neubrandenburg-cut-l.osm.pbf", false, {7670, 9957, 20, 34}},
+                      {"neubrandenburg.osm.bz2", false, {12542, 16360, 29, 76}},
+                      {"neubrandenburg.osm.bz2", true, {6088, 7350, 33, 83}}};
+  for (const Case& known : all) {
+    CAPTURE(std::string(known.file));
+    CAPTURE(known.roads_only);
+    Map map;
+    OsmCounts counts;
+    if (!read_map(known.file, map, counts)) continue;
+    const Graph graph = graph_of(map, known.roads_only);
+    CHECK(graph.nodes == known.graph.nodes);
+    CHECK(graph.edges == known.graph.edges);
+    CHECK(graph.components == known.graph.components);
+    CHECK(graph.loops == known.graph.loops);
+  }
 }

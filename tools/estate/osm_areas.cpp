@@ -112,10 +112,10 @@ void OsmTake::assemble(Area& area) {
     std::move(rings.closed.begin(), rings.closed.end(), std::back_inserter(rings.open));
     rings.closed.clear();
   }
-  take_area(area, std::move(rings.closed), std::move(rings.open));
+  take_area(area, std::move(rings.closed), rings.open);
 }
 
-void OsmTake::take_area(Area& area, std::vector<OsmLine> closed, std::vector<OsmLine> open) {
+void OsmTake::take_area(Area& area, std::vector<OsmLine> closed, const std::vector<OsmLine>& open) {
   const bool some = !closed.empty();
   const MapPlace at = some ? place_of(closed[0][0]) : MapPlace{};
   const std::vector<OsmPart> parts = nested(std::move(closed));

@@ -64,7 +64,7 @@ class OsmTake {
   void keep_member(int64_t id, const std::vector<int64_t>& nodes);
 
   void assemble(Area& area);
-  void take_area(Area& area, std::vector<OsmLine> closed, std::vector<OsmLine> open);
+  void take_area(Area& area, std::vector<OsmLine> closed, const std::vector<OsmLine>& open);
   void take_parts(MapBuilding building, const Area& area, std::vector<MapPart> parts);
   void give_courtyards(const Area& area, std::vector<MapPart> parts);
   std::vector<size_t> outlines(const Area& area, const std::vector<MapPart>& parts) const;
