@@ -71,7 +71,8 @@ TEST_CASE("a street over a railway: two parts and twelve metres of crossing betw
 }
 
 TEST_CASE("every kind has its width and word") {
-  for (const auto& [kind, half, word] : {std::tuple(BarrierKind::rail, 6, "rail"), {BarrierKind::tram, 3, "rail"},
+  for (const auto& [kind, half, word] : {std::tuple(BarrierKind::rail, 6, "rail"),
+                                         {BarrierKind::tram, 3, "rail"},
                                          {BarrierKind::water, 5, "water"},
                                          {BarrierKind::motorway, 20, "motorway"}}) {
     std::vector<DraftRoute> routes{street("A", line_of({{0, 0}, {100, 0}}))};
@@ -98,7 +99,8 @@ TEST_CASE("bridges, tunnels and other levels do not meet") {
 }
 
 TEST_CASE("bridges and tunnels are crossings as a whole") {
-  std::vector<DraftRoute> routes{street("A", line_of({{0, 0}, {100, 0}})), street("B", line_of({{0, 9}, {100, 9}}))};
+  std::vector<DraftRoute> routes{street("A", line_of({{0, 0}, {100, 0}})),
+                                 street("B", line_of({{0, 9}, {100, 9}}))};
   routes[0].bridge = true, routes[1].tunnel = true;
   divide(routes, {rail}, true);
   REQUIRE(routes.size() == 2);
@@ -168,7 +170,8 @@ TEST_CASE("water as an area is crossed from entry to exit and two metres beyond;
 }
 
 TEST_CASE("a crossing ends with its street, and a stump under a metre goes with it") {
-  std::vector<DraftRoute> routes{street("A", line_of({{45, 0}, {100, 0}})), street("B", line_of({{0, 9}, {56, 9}, {56, 50}}))};
+  std::vector<DraftRoute> routes{street("A", line_of({{45, 0}, {100, 0}})),
+                                 street("B", line_of({{0, 9}, {56, 9}, {56, 50}}))};
   routes[1].line.back() = {56'000, 9'700};
   divide(routes, {rail});
   REQUIRE(routes.size() == 4);
@@ -187,7 +190,8 @@ TEST_CASE("junctions within a crossing stay vertices of it") {
 }
 
 TEST_CASE("streets that end on a barrier: one of two holds the crossing, a lone one does not cross") {
-  const DraftRoute west = street("West", line_of({{0, 0}, {50, 0}})), east = street("East", line_of({{50, 0}, {100, 0}}));
+  const DraftRoute west = street("West", line_of({{0, 0}, {50, 0}})),
+                   east = street("East", line_of({{50, 0}, {100, 0}}));
   std::vector<DraftRoute> both{west, east}, turned{east, west}, lone{west};
   divide(both, {rail});
   divide(turned, {rail});
@@ -221,7 +225,8 @@ TEST_CASE("heights go along: a cut lies between its neighbours") {
 }
 
 TEST_CASE("made names avoid names that are taken") {
-  std::vector<DraftRoute> routes{street("A", line_of({{0, 0}, {100, 0}})), street("A part 1", line_of({{0, 9}, {9, 9}}))};
+  std::vector<DraftRoute> routes{street("A", line_of({{0, 0}, {100, 0}})),
+                                 street("A part 1", line_of({{0, 9}, {9, 9}}))};
   divide(routes, {rail});
   REQUIRE(routes.size() == 4);
   CHECK(routes[0].name == "A part 2");
@@ -263,7 +268,8 @@ TEST_CASE("random streets and barriers: lengths are kept, any order gives the sa
   const auto made = pieces(routes);
   CHECK(made == pieces(shuffled));
   CHECK(std::abs(length(routes) - before) < 2 * static_cast<int64_t>(made.size()));
-  CHECK(std::count_if(routes.begin(), routes.end(), [](const DraftRoute& r) { return !r.crossing.empty(); }) > 100);
+  CHECK(std::count_if(routes.begin(), routes.end(), [](const DraftRoute& r) { return !r.crossing.empty(); }) >
+        100);
   for (size_t i = 0; i < routes.size(); ++i) {
     CHECK(routes[i].line.size() > 1);
     if (i > 0 && routes[i].name.substr(0, 6) == routes[i - 1].name.substr(0, 6) && routes[i].name[5] == ' ')
