@@ -26,13 +26,23 @@ struct DraftRoute {
   std::string surface;  // of the scenario's surfaces
   std::string method;   // empty = usual
   Known surface_known = Known::assumed;
-  bool drops = true;  // a drop may leave it midway
-  int level = 0;      // routes of other levels meet it only at their ends
-  bool bridge = false, tunnel = false;
-  bool restricted = false;  // private or otherwise restricted way
-  std::string crossing;     // what it crosses: "rail", "water", "motorway", "carriageway"; empty = nothing
-  std::string forbidden;    // who fixed that nothing is laid, and why; empty = allowed
+  bool drops = true;                    // a drop may leave it midway
+  int level = 0;                        // routes of other levels meet it only at their ends
+  bool bridge = false, tunnel = false;  // as a whole
+  bool restricted = false;              // private or otherwise restricted way
+  std::string crossing;   // "rail", "water", "motorway", "carriageway", "bridge", "tunnel"; empty = nothing
+  std::string forbidden;  // who fixed that nothing is laid, and why; empty = allowed
   const MapDuct* duct = nullptr;  // an existing duct
+};
+
+// What a street crosses at a price. An area of water is its closed outline; outlines of one id belong to
+// one area, the inner ones being its islands.
+struct DraftBarrier {
+  MapId id;
+  BarrierKind kind = BarrierKind::rail;
+  std::vector<plan::Point> line;
+  int level = 0;
+  bool bridge = false, tunnel = false;
 };
 
 // One row of premises.

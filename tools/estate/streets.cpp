@@ -1,7 +1,9 @@
 #include "estate/streets.h"
 
 #include <algorithm>
+#include <cmath>
 
+#include "estate/barriers.h"
 #include "estate/route_names.h"
 #include "estate/street_rules.h"
 
@@ -40,6 +42,14 @@ class Streets {
     add_loose(loose, loose_streets);
     for (const MapDuct& d : map_.ducts) add_duct(d);
     name_routes(draft_.routes);
+    const size_t placed = draft_.remarks.size();
+    cross_barriers(draft_.routes, barriers(), rules_.crossings_forbidden, draft_.remarks);
+    if (rules_.model == StreetModel::both_sides)
+      draft_.routes = both_sides(draft_.routes, rules_.sides, draft_.remarks);
+    for (size_t i = placed; i < draft_.remarks.size(); ++i) {
+      MapPlace& at = draft_.remarks[i].at;
+      at = plane_.inverse({std::llround(at.x * 1000), std::llround(at.y * 1000)});
+    }
     return std::move(draft_);
   }
 
@@ -54,6 +64,16 @@ class Streets {
 
   void remark(RemarkKind kind, std::string_view what, const MapId& id, MapPlace at) {
     draft_.remarks.push_back({kind, what, id, at, {}});
+  }
+
+  std::vector<DraftBarrier> barriers() const {
+    std::vector<DraftBarrier> all;
+    for (const MapBarrier& b : map_.barriers) {
+      all.push_back({b.id, b.kind, line_of(b.line), b.level, b.bridge, b.tunnel});
+      for (const MapPath& island : b.islands)
+        all.push_back({b.id, b.kind, line_of(island), b.level, b.bridge, b.tunnel});
+    }
+    return all;
   }
 
   void add_loose(std::vector<LooseLine>& loose, const std::vector<const MapStreet*>& streets) {

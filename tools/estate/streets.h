@@ -11,6 +11,7 @@
 // (both_sides.h). Names are unique: "Mill Lane 3", "way 4031". The order of the map changes nothing but
 // names that the map gives twice. O(n log n).
 #pragma once
+#include "estate/both_sides.h"
 #include "estate/draft.h"
 #include "estate/noding.h"
 #include "estate/plane.h"
@@ -24,6 +25,7 @@ struct StreetRules {
   bool roads_only = false;           // soft ways are left out
   bool crossings_forbidden = false;  // rail, water and motorways: forbidden instead of priced
   NodingRules noding;
+  SideRules sides;
 };
 
 Draft make_streets(const Map& map, const Plane& plane, const StreetRules& rules);
