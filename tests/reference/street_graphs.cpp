@@ -39,7 +39,9 @@ TEST_CASE("street graphs of maps with shared vertices") {
     CAPTURE(e.roads_only);
     Map map;
     if (!reference::read_map(e.file, map)) continue;
-    std::erase_if(map.streets, [](const MapStreet& street) { return street.area; });  // the counts have none
+    // The counts know neither squares nor what streets cross.
+    std::erase_if(map.streets, [](const MapStreet& street) { return street.area; });
+    map.barriers.clear();
     StreetRules rules;
     rules.roads_only = e.roads_only;
     const StreetCounts c = street_counts(make_streets(map, plane_of(map), rules).routes);
@@ -48,7 +50,7 @@ TEST_CASE("street graphs of maps with shared vertices") {
     CHECK(c.components == e.components);
     CHECK(c.loops == e.loops);
     CHECK(c.parallel == e.parallel);
-    CHECK(std::abs(c.metres / 1000 - e.kilometres) < 0.051);  // printed with one decimal
+    CHECK(std::abs(c.metres / 1000 - e.kilometres) < 0.06);  // printed with one decimal, of positions to 1 cm
   }
 }
 
