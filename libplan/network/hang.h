@@ -6,7 +6,7 @@
 
 #include "base/finding.h"
 #include "base/run.h"
-#include "network/segment_index.h"
+#include "graph/segment_index.h"
 #include "scenario/demand.h"
 
 namespace plan {

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <optional>
 
+#include "graph/segment_index.h"
 #include "graph/street_graph.h"
 #include "network/hang.h"
-#include "network/segment_index.h"
 
 namespace plan {
 namespace {

@@ -1,4 +1,4 @@
-#include "network/segment_index.h"
+#include "graph/segment_index.h"
 
 #include <doctest/doctest.h>
 
