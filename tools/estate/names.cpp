@@ -1,0 +1,165 @@
+#include "estate/names.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "base/text.h"
+
+namespace withy {
+namespace {
+
+constexpr size_t longest_name = 180;  // bytes; the scenario takes 200, a suffix follows
+
+// Letters U+00C0 … U+017F as their base letters; ' ' for none, '*' for the others.
+constexpr std::string_view latin =
+    "aaaaaa*ceeeeiiiidnooooo ouuuuy**aaaaaa*ceeeeiiiidnooooo ouuuuy*y"
+    "aaaaaaccccccccddddeeeeeeeeeegggggggghhhhiiiiiiiiii**jjkkkllllll*"
+    "*llnnnnnnnnnoooooo**rrrrrrssssssssttttttuuuuuuuuuuuuwwyyyzzzzzzs";
+static_assert(latin.size() == 0x180 - 0xC0);
+
+std::string_view other_letters(uint32_t letter) {
+  switch (letter) {
+    case 0xC6:
+    case 0xE6:
+      return "ae";
+    case 0xDE:
+    case 0xFE:
+      return "th";
+    case 0xDF:
+      return "ss";
+    case 0x132:
+    case 0x133:
+      return "ij";
+    case 0x13F:
+    case 0x140:
+      return "l";
+    default:
+      return "oe";
+  }
+}
+
+// Words before a name or behind it, folded. Joined ones are looked for at the end of the last word.
+constexpr std::array before = {
+    "alameda", "al",       "avenida", "av",    "ave",     "avenue", "beco",    "bc",    "boulevard",
+    "bd",      "calle",    "chemin",  "corso", "estrada", "est",    "largo",   "lg",    "ladeira",
+    "plaza",   "praca",    "pca",     "pc",    "r",       "rod",    "rodovia", "rua",   "rue",
+    "trav",    "travessa", "tv",      "via",   "viela",   "vl",     "vla",     "viale", "strada"};
+constexpr std::array behind = {"ave", "avenue", "ln", "lane", "rd", "road", "st", "str", "strasse", "street"};
+constexpr std::array joined = {"strasse", "str", "straat", "gatan", "gate"};
+
+template <class List>
+bool among(const List& list, std::string_view word) {
+  return std::any_of(list.begin(), list.end(), [&](const char* w) { return word == w; });
+}
+
+// Lower-case words of base letters and digits, one blank between them.
+std::string base_letters(std::string_view name) {
+  std::string out;
+  bool gap = false;
+  const auto add = [&](std::string_view letters) {
+    if (gap && !out.empty()) out += ' ';
+    gap = false;
+    out += letters;
+  };
+  for (size_t i = 0; i < name.size(); ++i) {
+    const auto c = static_cast<unsigned char>(name[i]);
+    const auto next = static_cast<unsigned char>(i + 1 < name.size() ? name[i + 1] : 0);
+    if (c >= 0xC3 && c <= 0xC5 && (next & 0xC0) == 0x80) {
+      const uint32_t letter = (c & 0x1Fu) << 6 | (next & 0x3Fu);
+      const char base = latin[letter - 0xC0];
+      if (base == ' ')
+        gap = true;
+      else
+        add(base == '*' ? other_letters(letter) : std::string_view(&base, 1));
+      ++i;
+    } else if (c >= 'A' && c <= 'Z') {
+      const char lower = static_cast<char>(c | 32);
+      add({&lower, 1});
+    } else if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c >= 0x80) {
+      add(name.substr(i, 1));
+    } else if (c != '\'') {
+      gap = true;
+    }
+  }
+  return out;
+}
+
+std::string_view without_kind(std::string_view words) {
+  const size_t first = words.find(' ');
+  if (first != std::string_view::npos && among(before, words.substr(0, first)))
+    return words.substr(first + 1);
+  const size_t last = words.rfind(' ');
+  if (last != std::string_view::npos && among(behind, words.substr(last + 1))) return words.substr(0, last);
+  for (const std::string_view kind : joined)
+    if (words.size() > kind.size() + 1 && words.ends_with(kind))
+      return words.substr(0, words.size() - kind.size());
+  return words;
+}
+
+bool is_control(char c) {
+  return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
+}
+
+}  // namespace
+
+std::string folded_street(std::string_view name) {
+  const std::string words = base_letters(name);
+  std::string out(without_kind(words));
+  out.erase(std::remove(out.begin(), out.end(), ' '), out.end());
+  return out;
+}
+
+uint32_t StreetNames::number(std::string_view name) {
+  name = plan::trimmed(name);
+  if (name.empty()) return none;
+  const auto [written, fresh] = written_.try_emplace(std::string(name), none);
+  if (!fresh) return written->second;
+  std::string folded = folded_street(name);
+  if (!folded.empty())
+    written->second =
+        folded_.try_emplace(std::move(folded), static_cast<uint32_t>(folded_.size())).first->second;
+  return written->second;
+}
+
+std::string id_text(MapId id) {
+  static constexpr std::array words = {"node ", "way ", "relation ", "feature "};
+  return words[static_cast<size_t>(id.kind)] + std::to_string(id.number);
+}
+
+std::string premises_name(std::string_view street, std::string_view number, MapId id) {
+  street = plan::trimmed(street), number = plan::trimmed(number);
+  if (number.empty()) return id_text(id);
+  std::string name;
+  name.reserve(street.size() + 1 + number.size());
+  name += street;
+  if (!street.empty()) name += ' ';
+  name += number;
+  name.erase(std::remove_if(name.begin(), name.end(), is_control), name.end());
+  if (name.size() > longest_name) {
+    name.resize(longest_name);
+    name.resize(plan::utf8_bytes(name));
+  }
+  return plan::trimmed(name).empty() ? id_text(id) : name;
+}
+
+void make_unique(std::span<DraftPremises> premises) {
+  std::vector<std::pair<plan::Point, uint32_t>> order(premises.size());
+  for (uint32_t i = 0; i < order.size(); ++i) order[i] = {premises[i].centre, i};
+  std::sort(order.begin(), order.end());
+  std::unordered_map<std::string_view, uint32_t> copies;  // of each name so far; views into `premises`
+  copies.reserve(premises.size() * 2);
+  for (const auto& [centre, i] : order) {
+    std::string& name = premises[i].name;
+    const auto first = copies.try_emplace(name, 1u);
+    if (first.second) continue;
+    uint32_t& count = first.first->second;
+    std::string suffixed;
+    do suffixed = name + " (" + std::to_string(++count) + ")";
+    while (copies.contains(suffixed));
+    name = std::move(suffixed);
+    copies.emplace(name, 1u);
+  }
+}
+
+}  // namespace withy

@@ -1,0 +1,210 @@
+#include "estate/premises.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <charconv>
+#include <string>
+#include <tuple>
+
+#include "base/text.h"
+#include "estate/addresses.h"
+#include "estate/drop_streets.h"
+#include "estate/drops.h"
+#include "estate/dwellings.h"
+#include "estate/names.h"
+#include "estate/obstacles.h"
+#include "estate/sites.h"
+
+namespace withy {
+namespace {
+
+// "2" before "10", "10" before "10a", what begins with no digit last.
+std::pair<uint32_t, std::string_view> natural(std::string_view number) {
+  number = plan::trimmed(number);
+  uint32_t value = UINT32_MAX;
+  std::from_chars(number.data(), number.data() + number.size(), value);
+  return {value, number};
+}
+
+struct Text {
+  std::string_view street, number;
+};
+
+class Maker {
+ public:
+  Maker(const Map& map, const Plane& plane, std::span<const DraftRoute> routes, const PremisesRules& rules)
+      : map_(map),
+        routes_(routes),
+        rules_(rules),
+        footprints_(footprints_of(map, plane, out_)),
+        addresses_(addresses_of(map, plane, footprints_.areas, footprints_.left_out, rules.address_reach)),
+        obstacles_(map, footprints_.areas, footprints_.left_out, plane),
+        streets_(routes),
+        drops_(streets_, footprints_.areas, obstacles_, rules) {}
+
+  MadePremises make() {
+    const std::vector<Site> sites = sites_of(map_, footprints_, addresses_, rules_, out_);
+    std::vector<uint32_t> plots(sites.size(), Own::none);
+    if (!map_.plots.empty())
+      for (size_t i = 0; i < sites.size(); ++i)
+        if (const std::optional<uint32_t> plot = obstacles_.plot_at(sites[i].centre)) {
+          plots[i] = *plot;
+          obstacles_.set_premises(*plot);
+        }
+    out_.premises.reserve(sites.size());
+    for (size_t i = 0; i < sites.size(); ++i) add(sites[i], plots[i]);
+    make_unique(out_.premises);
+    return std::move(out_);
+  }
+
+ private:
+  void add(const Site& site, uint32_t plot);
+  Text text_of(const Site& site) const;
+  void house(const Site& site, DraftPremises& p);
+  void hang(const Site& site, const DropAsk& ask, DraftPremises& p);
+  void bound(const Drop& drop, uint32_t plot, DraftPremises& p);
+  void tell(const Site& site, const Drop& drop, bool has_street);
+  void tell_obstacle(const Site& site, const Obstacle& obstacle);
+  void remark(const Site& site, std::string_view what, std::string detail) {
+    out_.remarks.push_back({RemarkKind::doubtful, what, site.id, site.place, std::move(detail)});
+  }
+
+  const Map& map_;
+  std::span<const DraftRoute> routes_;
+  const PremisesRules& rules_;
+  MadePremises out_;
+  Footprints footprints_;
+  Addresses addresses_;
+  Obstacles obstacles_;
+  DropStreets streets_;
+  DropMaker drops_;
+};
+
+// The building's own words, else those of its least address.
+Text Maker::text_of(const Site& site) const {
+  Text text;
+  if (site.building != Spot::none) {
+    const MapBuilding& building = map_.buildings[site.building];
+    text = {plan::trimmed(building.street), plan::trimmed(building.number)};
+    if (!text.number.empty() && !text.street.empty()) return text;
+  }
+  const auto key = [&](uint32_t i) {
+    const MapAddress& a = map_.addresses[i];
+    return std::tuple(plan::trimmed(a.street).empty(), plan::trimmed(a.number).empty(), natural(a.number),
+                      std::string_view(a.street));
+  };
+  uint32_t least = UINT32_MAX;
+  for (uint32_t i = site.first; i < site.first + site.count; ++i) {
+    const uint32_t address = addresses_.order[i];
+    if (least == UINT32_MAX || key(address) < key(least)) least = address;
+  }
+  if (least == UINT32_MAX) return text;
+  const MapAddress& address = map_.addresses[least];
+  return {plan::trimmed(address.street), plan::trimmed(address.number)};
+}
+
+void Maker::house(const Site& site, DraftPremises& p) {
+  const MapBuilding* building = site.building == Spot::none ? nullptr : &map_.buildings[site.building];
+  const double area = building == nullptr ? 0 : footprints_.sizes[site.building];
+  const Dwellings dwellings =
+      dwellings_of(map_, std::span(addresses_.order).subspan(site.first, site.count), building, area, rules_);
+  p.dwellings = dwellings.number;
+  p.dwellings_rule = dwellings.rule;
+  p.dwellings_known = dwellings.known;
+  p.indoor = plan::to_whole_millimetres(rules_.indoor);
+  if (p.dwellings <= rules_.most_single_dwellings) return;
+  p.building_point = true;
+  ++out_.counts.multi_dwelling;
+  const std::optional<int> levels = building == nullptr ? std::nullopt : levels_in(building->levels);
+  p.riser = levels.value_or(rules_.usual_levels) * plan::to_whole_millimetres(rules_.storey);
+}
+
+void Maker::bound(const Drop& drop, uint32_t plot, DraftPremises& p) {
+  std::optional<int64_t> mapped;
+  if (plot != Own::none) mapped = obstacles_.boundary(drop.from.at, drop.entry, plot);
+  p.boundary_known = mapped ? Known::mapped : Known::assumed;
+  p.boundary = mapped ? std::min(*mapped, drop.from.length)
+                      : std::min(plan::to_whole_millimetres(rules_.boundary_offset), drop.from.length / 2);
+  if (mapped) ++out_.counts.boundary_mapped;
+}
+
+void Maker::tell_obstacle(const Site& site, const Obstacle& obstacle) {
+  const auto what = [&]() -> std::pair<std::string_view, uint64_t*> {
+    PremisesCounts& counts = out_.counts;
+    switch (obstacle.kind) {
+      case ObstacleKind::building:
+        return {"drop runs through another building", &counts.through_building};
+      case ObstacleKind::plot:
+        return {"drop runs across another plot", &counts.through_plot};
+      case ObstacleKind::rail:
+        return {"drop crosses rail", &counts.across_rail};
+      case ObstacleKind::water:
+        return {"drop crosses water", &counts.across_water};
+      default:
+        return {"drop crosses a motorway", &counts.across_motorway};
+    }
+  }();
+  ++*what.second;
+  remark(site, what.first, "to " + id_text(site.id) + ", at " + id_text(obstacle.id));
+}
+
+void Maker::tell(const Site& site, const Drop& drop, bool has_street) {
+  PremisesCounts& counts = out_.counts;
+  if (has_street) {
+    ++counts.named;
+    const uint32_t nearest = streets_.name_of(drop.nearest.route);
+    if (nearest == StreetNames::none) ++counts.nearest_is_unnamed;
+  }
+  counts.moved_to_own_street += drop.own_street;
+  counts.moved_round += drop.moved;
+  if (drop.obstacle) tell_obstacle(site, *drop.obstacle);
+  if (drop.from.length > plan::to_whole_millimetres(rules_.far)) {
+    ++counts.far;
+    remark(site, "far from any street",
+           fmt::format("drop {} m", plan::fixed(static_cast<double>(drop.from.length) / 1000, 1)));
+  }
+  const DraftRoute& route = routes_[drop.from.route];
+  if (route.restricted) {
+    ++counts.on_restricted;
+    remark(site, "premises on a restricted way", id_text(route.id));
+  }
+}
+
+void Maker::hang(const Site& site, const DropAsk& ask, DraftPremises& p) {
+  const std::optional<Drop> drop = drops_.make(ask);
+  if (!drop) {
+    ++out_.counts.without_street;
+    remark(site, "no street to leave", {});
+    return;
+  }
+  p.at = drop->entry;
+  p.drop_from = drop->drop_from;
+  bound(*drop, ask.own.plot, p);
+  if (ask.street != StreetNames::none) {
+    const uint32_t nearest = streets_.name_of(drop->nearest.route);
+    out_.counts.nearest_is_other += nearest != StreetNames::none && nearest != ask.street;
+  }
+  tell(site, *drop, ask.street != StreetNames::none);
+}
+
+void Maker::add(const Site& site, uint32_t plot) {
+  DraftPremises& p = out_.premises.emplace_back();
+  const Text text = text_of(site);
+  p.id = site.id;
+  p.centre = p.at = site.centre;
+  p.street = text.street;
+  p.name = premises_name(text.street, text.number, site.id);
+  p.entry_known = site.building == Spot::none ? Known::mapped : Known::assumed;
+  house(site, p);
+  hang(site, {site.centre, {site.building, plot}, streets_.name(text.street)}, p);
+}
+
+}  // namespace
+
+MadePremises make_premises(const Map& map, const Plane& plane, std::span<const DraftRoute> routes,
+                           const PremisesRules& rules) {
+  return Maker(map, plane, routes, rules).make();
+}
+
+}  // namespace withy
