@@ -53,6 +53,23 @@ bool cross(const Segment& s, const Segment& t) {
   return ((a < 0 && b > 0) || (a > 0 && b < 0)) && ((c < 0 && d > 0) || (c > 0 && d < 0));
 }
 
+Point middle_of(const Segment& s) {
+  return {s.a.x / 2 + s.b.x / 2, s.a.y / 2 + s.b.y / 2};
+}
+
+// Middle of the box around all: the Hilbert curve reaches 2,147 km around it, and northings in a zone's
+// metres lie farther out.
+Point centre_of(std::span<const Segment> all) {
+  if (all.empty()) return {};
+  Point low = middle_of(all[0]), high = low;
+  for (const Segment& s : all) {
+    const Point p = middle_of(s);
+    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+  }
+  return middle_of({low, high});
+}
+
 // Places of the distinct segments, the first of each.
 std::vector<uint32_t> distinct(std::span<const Segment> all) {
   std::vector<uint32_t> places(all.size());
@@ -86,9 +103,10 @@ SegmentIndex::SegmentIndex(std::span<const Segment> all) {
   std::vector<uint32_t> places = distinct(all);
   std::vector<std::pair<uint64_t, uint32_t>> order;
   order.reserve(places.size());
+  const Point centre = centre_of(all);
   for (uint32_t i : places) {
-    const Segment& s = all[i];
-    order.emplace_back(hilbert({s.a.x / 2 + s.b.x / 2, s.a.y / 2 + s.b.y / 2}), i);
+    const Point middle = middle_of(all[i]);
+    order.emplace_back(hilbert({middle.x - centre.x, middle.y - centre.y}), i);
   }
   std::sort(order.begin(), order.end());
   for (const auto& [curve, i] : order) {
