@@ -1,12 +1,11 @@
 #include "estate/box_index.h"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 namespace withy {
 namespace {
-
-constexpr size_t fan = 16;
 
 Box joined(const Box& a, const Box& b) {
   return {{std::min(a.low.x, b.low.x), std::min(a.low.y, b.low.y)},
@@ -21,24 +20,25 @@ Box box_of(std::span<const plan::Point> points) {
   return box;
 }
 
+plan::Point middle(const Box& b) {
+  return {b.low.x / 2 + b.high.x / 2, b.low.y / 2 + b.high.y / 2};
+}
+
+uint64_t curve_place(plan::Point p, plan::Point centre) {
+  return plan::hilbert({p.x - centre.x, p.y - centre.y});
+}
+
 Box grown(Box box, int64_t by) {
   if (box.low.x > box.high.x) return box;
   return {{box.low.x - by, box.low.y - by}, {box.high.x + by, box.high.y + by}};
 }
 
-bool meet(const Box& a, const Box& b) {
-  return a.low.x <= b.high.x && b.low.x <= a.high.x && a.low.y <= b.high.y && b.low.y <= a.high.y;
-}
-
 BoxIndex::BoxIndex(std::span<const Box> all) {
   std::vector<std::pair<uint64_t, uint32_t>> order;
   order.reserve(all.size());
-  for (uint32_t i = 0; i < all.size(); ++i) {
-    const Box& b = all[i];
-    if (b.low.x > b.high.x) continue;
-    order.emplace_back(
-        plan::hilbert({b.low.x + (b.high.x - b.low.x) / 2, b.low.y + (b.high.y - b.low.y) / 2}), i);
-  }
+  const plan::Point centre = middle(std::accumulate(all.begin(), all.end(), box_of({}), joined));
+  for (uint32_t i = 0; i < all.size(); ++i)
+    if (all[i].low.x <= all[i].high.x) order.emplace_back(curve_place(middle(all[i]), centre), i);
   if (order.empty()) return;
   std::sort(order.begin(), order.end());
   places_.reserve(order.size());
@@ -61,19 +61,11 @@ BoxIndex::BoxIndex(std::span<const Box> all) {
 
 void BoxIndex::meeting(const Box& box, std::vector<uint32_t>& found) const {
   found.clear();
-  if (boxes_.empty()) return;
-  visit(boxes_.size() - 1, levels_.size() - 2, box, found);
+  each_meeting(box, [&](uint32_t place) {
+    found.push_back(place);
+    return found.size() < most;
+  });
   std::sort(found.begin(), found.end());
-}
-
-void BoxIndex::visit(size_t node, size_t level, const Box& box, std::vector<uint32_t>& found) const {
-  if (found.size() >= most || !meet(boxes_[node], box)) return;
-  if (level == 0) {
-    found.push_back(places_[node]);
-    return;
-  }
-  const size_t begin = levels_[level - 1] + (node - levels_[level]) * fan;
-  for (size_t i = begin; i < std::min(begin + fan, levels_[level]); ++i) visit(i, level - 1, box, found);
 }
 
 }  // namespace withy

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <tuple>
 
 namespace withy {
@@ -9,6 +10,10 @@ namespace {
 
 using plan::Point;
 using plan::Segment;
+
+// Beyond these the index is faster than trying.
+constexpr size_t most_tried = 256;
+constexpr int64_t most_reach = 100'000;  // mm
 
 bool may_leave(const DraftRoute& route) {
   return route.drops && route.duct == nullptr && route.forbidden.empty() && !route.line.empty();
@@ -63,7 +68,22 @@ Leave DropStreets::leave(uint32_t leg, Point p) const {
   return {at, leg_routes_[leg], plan::to_whole_millimetres(plan::distance(at, p))};
 }
 
-std::optional<Leave> DropStreets::nearest(Point p) const {
+// Tries every leg within reach; nothing where they are too many.
+std::optional<uint32_t> DropStreets::nearest_leg(Point p, int64_t reach) const {
+  double least = std::numeric_limits<double>::max();
+  uint32_t best = 0;
+  size_t seen = 0;
+  boxes_.each_meeting(grown({p, p}, reach), [&](uint32_t leg) {
+    const double square = plan::squared_distance(legs_[leg], {p, p});
+    if (square < least || (square == least && leg < best)) least = square, best = leg;
+    return ++seen < most_tried;
+  });
+  return seen > 0 && seen < most_tried ? std::optional(best) : std::nullopt;
+}
+
+std::optional<Leave> DropStreets::nearest(Point p, const std::optional<Leave>& known) const {
+  if (known && known->length < most_reach)
+    if (const std::optional<uint32_t> leg = nearest_leg(p, known->length + 1)) return leave(*leg, p);
   const std::optional<plan::NearestSegment> hit = index_.nearest(p);
   if (!hit) return std::nullopt;
   return leave(hit->segment, p);

@@ -24,8 +24,9 @@ class DropStreets {
  public:
   explicit DropStreets(std::span<const DraftRoute> routes);
 
-  // The exact nearest, ties by order of the routes; nothing where there is no route.
-  std::optional<Leave> nearest(plan::Point p) const;
+  // The exact nearest, ties by order of the routes; nothing where there is no route. Faster with `known`,
+  // some point of a route as seen from `p`.
+  std::optional<Leave> nearest(plan::Point p, const std::optional<Leave>& known = {}) const;
   // Of the routes of one street name only.
   std::optional<Leave> nearest_of(uint32_t name, plan::Point p) const;
   // Nearest points of all routes not farther than `reach`, nearest first.
@@ -41,13 +42,14 @@ class DropStreets {
     std::vector<uint32_t> legs;
     plan::SegmentIndex index;
   };
+  std::optional<uint32_t> nearest_leg(plan::Point p, int64_t reach) const;
   Leave leave(uint32_t leg, plan::Point p) const;
 
   StreetNames names_;
   std::vector<uint32_t> route_names_;
-  std::vector<plan::Segment> legs_;  // in order of the routes
   std::vector<uint32_t> leg_routes_;
-  std::vector<Street> streets_;  // by number of the name
+  std::vector<plan::Segment> legs_;  // in order of the routes
+  std::vector<Street> streets_;      // by number of the name
   plan::SegmentIndex index_;
   BoxIndex boxes_;
 };

@@ -37,8 +37,8 @@ std::vector<Point> wall_samples(const Areas& buildings, uint32_t building) {
 
 }  // namespace
 
-Leave DropMaker::seek(const DropAsk& ask, bool own, Point p) const {
-  return own ? *streets_.nearest_of(ask.street, p) : *streets_.nearest(p);
+Leave DropMaker::seek(const DropAsk& ask, bool own, Point p, const std::optional<Leave>& known) const {
+  return own ? *streets_.nearest_of(ask.street, p) : *streets_.nearest(p, known);
 }
 
 // By turns the wall nearest to the street and the street nearest to that wall, until neither moves.
@@ -48,7 +48,8 @@ DropMaker::Way DropMaker::settle(const DropAsk& ask, Leave from, bool own) const
   for (int turn = 0; turn < most_turns; ++turn) {
     entry = wall_point(buildings_, ask.own.building, from.at);
     const Point before = from.at;
-    from = seek(ask, own, entry);
+    from.length = straight(before, entry);
+    from = seek(ask, own, entry, from);
     if (from.at == before) break;
   }
   return {from, entry, own};
@@ -64,7 +65,7 @@ std::vector<DropMaker::Way> DropMaker::others(const DropAsk& ask, bool own, int6
   const bool has_building = ask.own.building != Own::none;
   if (has_building)
     for (const Point wall : wall_samples(buildings_, ask.own.building))
-      ways.push_back({seek(ask, own, wall), wall, own});
+      ways.push_back({seek(ask, own, wall, {}), wall, own});
   std::vector<Leave> routes;
   streets_.within(ask.centre, reach, routes);
   if (routes.size() > most_routes) routes.resize(most_routes);
@@ -82,18 +83,16 @@ std::vector<DropMaker::Way> DropMaker::others(const DropAsk& ask, bool own, int6
 }
 
 std::optional<Drop> DropMaker::make(const DropAsk& ask) const {
-  const std::optional<Leave> nearest = streets_.nearest(ask.centre);
+  std::optional<Leave> street;
+  if (ask.street != StreetNames::none) street = streets_.nearest_of(ask.street, ask.centre);
+  const std::optional<Leave> nearest = streets_.nearest(ask.centre, street);
   if (!nearest) return std::nullopt;
   const int64_t reach = std::llround(rules_.own_street_factor * static_cast<double>(nearest->length));
+  const bool own = street && street->length <= reach;
   Drop drop;
   drop.nearest = *nearest;
-  Leave first = *nearest;
-  bool own = ask.street != StreetNames::none && streets_.name_of(nearest->route) == ask.street;
-  if (!own && ask.street != StreetNames::none) {
-    const std::optional<Leave> street = streets_.nearest_of(ask.street, ask.centre);
-    if (street && street->length <= reach) first = *street, own = drop.own_street = true;
-  }
-  Way way = settle(ask, first, own);
+  drop.own_street = own && streets_.name_of(nearest->route) != ask.street;
+  Way way = settle(ask, own ? *street : *nearest, own);
   drop.obstacle = obstacle(ask, way);
   if (drop.obstacle)
     for (const Way& other : others(ask, own, reach)) {
@@ -106,7 +105,8 @@ std::optional<Drop> DropMaker::make(const DropAsk& ask) const {
   drop.from = way.from;
   drop.entry = way.entry;
   const bool surely_nearest = !drop.moved && !drop.own_street && way.entry == ask.centre;
-  if (!surely_nearest && streets_.nearest(way.entry)->at != way.from.at) drop.drop_from = way.from.at;
+  if (!surely_nearest && streets_.nearest(way.entry, way.from)->at != way.from.at)
+    drop.drop_from = way.from.at;
   return drop;
 }
 

@@ -42,7 +42,7 @@ class DropMaker {
     bool own = false;
   };
   // The nearest of the own street where `own`, else of all.
-  Leave seek(const DropAsk& ask, bool own, plan::Point p) const;
+  Leave seek(const DropAsk& ask, bool own, plan::Point p, const std::optional<Leave>& known) const;
   Way settle(const DropAsk& ask, Leave from, bool own) const;
   std::optional<Obstacle> obstacle(const DropAsk& ask, const Way& way) const;
   std::vector<Way> others(const DropAsk& ask, bool own, int64_t reach) const;

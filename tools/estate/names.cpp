@@ -41,10 +41,12 @@ std::string_view other_letters(uint32_t letter) {
 
 // Words before a name or behind it, folded. Joined ones are looked for at the end of the last word.
 constexpr std::array before = {
-    "alameda", "al",       "avenida", "av",    "ave",     "avenue", "beco",    "bc",    "boulevard",
-    "bd",      "calle",    "chemin",  "corso", "estrada", "est",    "largo",   "lg",    "ladeira",
-    "plaza",   "praca",    "pca",     "pc",    "r",       "rod",    "rodovia", "rua",   "rue",
-    "trav",    "travessa", "tv",      "via",   "viela",   "vl",     "vla",     "viale", "strada"};
+    "acesso",  "acs",     "al",    "ala",        "alameda",   "av",    "ave",    "avenida", "avenue",
+    "bc",      "bd",      "bec",   "beco",       "boulevard", "calle", "chemin", "corso",   "est",
+    "estrada", "ladeira", "largo", "lg",         "lrg",       "pc",    "pca",    "plaza",   "praca",
+    "r",       "rdp",     "rod",   "rodovia",    "rua",       "rue",   "strada", "trav",    "travessa",
+    "tre",     "trevo",   "tri",   "trincheira", "trv",       "tunel", "tv",     "vdp",     "vdt",
+    "via",     "viaduto", "viale", "viela",      "vl",        "vla"};
 constexpr std::array behind = {"ave", "avenue", "ln", "lane", "rd", "road", "st", "str", "strasse", "street"};
 constexpr std::array joined = {"strasse", "str", "straat", "gatan", "gate"};
 
@@ -113,13 +115,12 @@ std::string folded_street(std::string_view name) {
 uint32_t StreetNames::number(std::string_view name) {
   name = plan::trimmed(name);
   if (name.empty()) return none;
-  const auto [written, fresh] = written_.try_emplace(std::string(name), none);
-  if (!fresh) return written->second;
-  std::string folded = folded_street(name);
-  if (!folded.empty())
-    written->second =
-        folded_.try_emplace(std::move(folded), static_cast<uint32_t>(folded_.size())).first->second;
-  return written->second;
+  if (const auto found = written_.find(name); found != written_.end()) return found->second;
+  uint32_t number = none;
+  if (std::string folded = folded_street(name); !folded.empty())
+    number = folded_.try_emplace(std::move(folded), size()).first->second;
+  written_.emplace(name, number);
+  return number;
 }
 
 std::string id_text(MapId id) {

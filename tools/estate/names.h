@@ -1,6 +1,7 @@
 // Street names as they are compared, and names of premises that occur once.
 #pragma once
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -25,7 +26,12 @@ class StreetNames {
   uint32_t size() const { return static_cast<uint32_t>(folded_.size()); }
 
  private:
-  std::unordered_map<std::string, uint32_t> written_, folded_;
+  struct Hash {
+    using is_transparent = void;
+    size_t operator()(std::string_view text) const { return std::hash<std::string_view>()(text); }
+  };
+  using Numbers = std::unordered_map<std::string, uint32_t, Hash, std::equal_to<>>;
+  Numbers written_, folded_;
 };
 
 // "way 4031" or "feature 17".

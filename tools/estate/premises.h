@@ -68,7 +68,7 @@ struct PremisesCounts {
 };
 
 struct MadePremises {
-  std::vector<DraftPremises> premises;  // of buildings in the order of the map, then of address points
+  std::vector<DraftPremises> premises;  // in Hilbert order of their centres
   std::vector<MapRemark> remarks;
   PremisesCounts counts;
 };

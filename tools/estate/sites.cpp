@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <tuple>
+#include <utility>
 
 #include "base/text.h"
 #include "estate/names.h"
@@ -135,6 +136,21 @@ void count_merged(const Map& map, const Addresses& addresses, MadePremises& out)
   }
 }
 
+// Near ones near each other, whatever the order of the map.
+std::vector<Site> along_curve(const std::vector<Site>& sites) {
+  std::vector<std::pair<uint64_t, uint32_t>> order;
+  order.reserve(sites.size());
+  std::vector<plan::Point> centres;
+  for (const Site& site : sites) centres.push_back(site.centre);
+  const plan::Point centre = middle(box_of(centres));
+  for (uint32_t i = 0; i < sites.size(); ++i) order.emplace_back(curve_place(centres[i], centre), i);
+  std::sort(order.begin(), order.end());
+  std::vector<Site> out;
+  out.reserve(sites.size());
+  for (const auto& [curve, i] : order) out.push_back(sites[i]);
+  return out;
+}
+
 }  // namespace
 
 bool is_outbuilding(std::string_view kind) {
@@ -190,7 +206,7 @@ std::vector<Site> sites_of(const Map& map, const Footprints& footprints, const A
   out.counts.premises_of_points = sites.size() - out.counts.premises_of_buildings;
   out.counts.address_points = map.addresses.size();
   count_merged(map, addresses, out);
-  return sites;
+  return along_curve(sites);
 }
 
 }  // namespace withy

@@ -29,7 +29,7 @@ struct Site {
   uint32_t building = Spot::none;
   uint32_t first = 0, count = 0;  // of Addresses::order
 };
-// Buildings in the order of the map, then lone spots. Counts and remarks go to `out`.
+// Buildings and lone spots in Hilbert order of their centres. Counts and remarks go to `out`.
 std::vector<Site> sites_of(const Map& map, const Footprints& footprints, const Addresses& addresses,
                            const PremisesRules& rules, MadePremises& out);
 
