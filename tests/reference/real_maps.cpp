@@ -117,23 +117,4 @@ std::vector<DraftRoute> plain_routes(const Map& map, const Plane& plane, bool so
   return routes;
 }
 
-Tried try_every_leg(const std::vector<DraftRoute>& routes, plan::Point p) {
-  Tried best;
-  for (size_t i = 0; i < routes.size(); ++i) {
-    if (!routes[i].drops) continue;
-    const std::vector<plan::Point>& line = routes[i].line;
-    for (size_t j = 0; j + 1 < line.size(); ++j) {
-      const long double ux = static_cast<long double>(line[j + 1].x - line[j].x),
-                        uy = static_cast<long double>(line[j + 1].y - line[j].y),
-                        px = static_cast<long double>(p.x - line[j].x),
-                        py = static_cast<long double>(p.y - line[j].y), square = ux * ux + uy * uy;
-      long double t = square > 0 ? (px * ux + py * uy) / square : 0;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
-      const double metres = static_cast<double>(std::hypot(px - t * ux, py - t * uy) / 1000);
-      if (metres < best.metres) best = {metres, i};
-    }
-  }
-  return best;
-}
-
 }  // namespace withy::reference

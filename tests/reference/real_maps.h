@@ -1,5 +1,4 @@
-// Real maps for checks: read in place, streets as routes without noding, and a nearest route found by trying
-// every leg.
+// Real maps for checks, read in place, and their streets as routes without noding.
 #pragma once
 #include <cstdint>
 #include <string>
@@ -25,12 +24,5 @@ bool read_rows(const std::string& lines, const std::string& points, LonLatBox bo
 // roads, steps, bridges and tunnels. Without `soft` no footways, paths, cycleways, tracks, bridleways,
 // steps.
 std::vector<DraftRoute> plain_routes(const Map& map, const Plane& plane, bool soft = true);
-
-struct Tried {
-  double metres = 1e300;
-  size_t route = 0;
-};
-// Of all legs of all routes with `drops`, in long doubles, no index.
-Tried try_every_leg(const std::vector<DraftRoute>& routes, plan::Point p);
 
 }  // namespace withy::reference

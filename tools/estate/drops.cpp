@@ -75,10 +75,10 @@ std::vector<DropMaker::Way> DropMaker::others(const DropAsk& ask, bool own, int6
     ways.push_back(
         {from, entry, ask.street != StreetNames::none && streets_.name_of(from.route) == ask.street});
   }
-  std::sort(ways.begin(), ways.end(), [](const Way& a, const Way& b) {
-    return std::tuple(!a.own, a.from.length, a.from.route, a.entry) <
-           std::tuple(!b.own, b.from.length, b.from.route, b.entry);
-  });
+  const auto key = [&](const Way& w) {
+    return std::tuple(!w.own, w.from.length, straight(w.entry, ask.centre), w.from.route, w.entry);
+  };
+  std::sort(ways.begin(), ways.end(), [&](const Way& a, const Way& b) { return key(a) < key(b); });
   return ways;
 }
 
