@@ -28,8 +28,8 @@ inline Files text_files(std::map<std::string, std::string> texts) {
     if (at == texts.end()) return failed<std::string>("no such file");
     return good(at->second);
   };
-  files.table = [=](const std::string&, Tree&) -> Result<NodeRef> {
-    return failed<NodeRef>("no such table");
+  files.table = [=](const std::string&, const RowSink&) -> Diagnostics {
+    return failed<NodeRef>("no such table").diagnostics;
   };
   return files;
 }

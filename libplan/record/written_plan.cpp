@@ -80,9 +80,9 @@ Result<Scenario> read_text(const std::string& text, bool& asked_for_table) {
   files.text = [&](const std::string& path) {
     return path == scenario_file ? good(text) : failed<std::string>("not part of a plan folder");
   };
-  files.table = [&](const std::string&, Tree&) {
+  files.table = [&](const std::string&, const RowSink&) {
     asked_for_table = true;
-    return failed<NodeRef>("not part of a plan folder");
+    return failed<NodeRef>("not part of a plan folder").diagnostics;
   };
   return read_scenario(files, std::string(scenario_file));
 }

@@ -149,12 +149,16 @@ void read_entry(Reading& r, NodeRef at, NodeRef node, const Field& f, void* entr
   read_mapping(r, at, node, *f.mapping, entry);
 }
 
+void read_rows(Reading& r, NodeRef list, const Field& f, void* object) {
+  for (NodeRef n = r.tree->first_child(list); n.valid(); n = r.tree->next(n))
+    read_entry(r, n, n, f, f.into(object));
+}
+
 void read_list(Reading& r, NodeRef list, const Field& f, void* object) {
   if (r.tree->kind(list) != TreeKind::list)
     return expects(r, list, fmt::format("'{}'", f.key), list, "a list");
   f.clear(object);
-  for (NodeRef n = r.tree->first_child(list); n.valid(); n = r.tree->next(n))
-    read_entry(r, n, n, f, f.into(object));
+  read_rows(r, list, f, object);
 }
 
 bool left_out(const Tree& t, NodeRef entry) {
@@ -184,20 +188,23 @@ void read_named(Reading& r, NodeRef at, NodeRef node, const Field& f, void* obje
 }
 
 void read_table(Reading& r, NodeRef name, const Field& f, void* object) {
-  Tree rows;
   const std::string& from = r.tree->file_name(r.tree->file(name));
-  const Result<NodeRef> list = r.files.table(beside(from, r.tree->text(name)), rows);
-  for (const Diagnostic& d : list.diagnostics) {
+  Reading inner{r.files,          nullptr, r.names, r.faults,
+                r.position_scale, true,    nullptr, std::move(r.file_names)};
+  f.clear(object);
+  const Diagnostics refused =
+      r.files.table(beside(from, r.tree->text(name)), [&](const Tree& tree, NodeRef rows) {
+        inner.tree = &tree;
+        read_rows(inner, rows, f, object);
+      });
+  r.file_names = std::move(inner.file_names);
+  for (const Diagnostic& d : refused) {
     r.faults.add([&] {
       if (d.place.line > 0) return d;
       return r.tree->fault(
           name, fmt::format("cannot read '{}': {}", beside(from, shown(r.tree->text(name))), d.message));
     });
   }
-  if (!list) return;
-  Reading inner{r.files, &rows, r.names, r.faults, r.position_scale, true, nullptr, std::move(r.file_names)};
-  read_list(inner, *list, f, object);
-  r.file_names = std::move(inner.file_names);
 }
 
 void read_value(Reading& r, NodeRef pair, const Field& f, void* object) {

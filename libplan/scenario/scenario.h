@@ -70,11 +70,14 @@ struct Scenario {
 // Slices equal; documents, places and edits are not compared.
 bool same_slices(const Scenario& a, const Scenario& b);
 
-// What the outside hands over. `text` gives the bytes of a YAML file; `table` a CSV or GeoJSON file as
-// a list of mappings in the scenario's own words, added to `into`, with places (row and column).
+// Takes some rows of a table: a list of mappings in the scenario's own words, with places (row and
+// column). The tree is the giver's and is used again once the call returns.
+using RowSink = std::function<void(const Tree& tree, NodeRef rows)>;
+// What the outside hands over. `text` gives the bytes of a YAML file; `table` hands over the rows of a
+// CSV or GeoJSON file block by block and says what is wrong with the file.
 struct Files {
   std::function<Result<std::string>(const std::string& path)> text;
-  std::function<Result<NodeRef>(const std::string& path, Tree& into)> table;
+  std::function<Diagnostics(const std::string& path, const RowSink& rows)> table;
 };
 
 Result<Scenario> read_scenario(const Files& files, const std::string& path);

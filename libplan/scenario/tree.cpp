@@ -26,6 +26,12 @@ uint16_t Tree::add_file(std::string name, std::string text) {
   return static_cast<uint16_t>(files_.size() - 1);
 }
 
+void Tree::forget_nodes() {
+  nodes_.clear();
+  pool_.clear();
+  root_ = {};
+}
+
 NodeRef Tree::push(Node node) {
   nodes_.push_back(node);
   return {static_cast<uint32_t>(nodes_.size() - 1)};

@@ -33,6 +33,8 @@ class Tree {
   // Nodes added from now on belong to this file.
   void select_file(uint16_t file) { file_ = file; }
   const std::string& file_name(uint16_t file) const { return files_[file].name; }
+  // Forgets nodes and their texts and keeps the files: a table's next block of rows follows.
+  void forget_nodes();
 
   // Lines and columns count from 1, columns in characters.
   NodeRef add(TreeKind kind, std::string_view text, uint32_t line, uint32_t column, bool quoted = false);

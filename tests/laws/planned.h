@@ -37,10 +37,9 @@ inline Files files_in(const FolderTexts& texts) {
   };
   Files files;
   files.text = text_of;
-  files.table = [text_of](const std::string& path, Tree& into) -> Result<NodeRef> {
-    Result<std::string> text = text_of(path);
-    if (!text) return {{}, std::move(text.diagnostics)};
-    return withy::table_of(path, std::move(*text), into);
+  files.table = [text_of](const std::string& path, const RowSink& rows) -> Diagnostics {
+    const Result<std::string> text = text_of(path);
+    return text ? withy::read_table(path, *text, rows) : text.diagnostics;
   };
   return files;
 }

@@ -42,8 +42,8 @@ plan::Files invented_files(const InventedEstate& estate) {
   const std::string scenario = invented_scenario(estate, "ladder");
   const std::string premises = premises_geojson(estate), routes = routes_geojson(estate);
   return {[scenario](const std::string&) { return plan::good(scenario); },
-          [premises, routes](const std::string& path, plan::Tree& into) {
-            return geojson_table(path, path.find("premises") != std::string::npos ? premises : routes, into);
+          [premises, routes](const std::string& path, const plan::RowSink& rows) {
+            return geojson_table(path, path.find("premises") != std::string::npos ? premises : routes, rows);
           }};
 }
 

@@ -118,23 +118,25 @@ class CsvRows {
 
 }  // namespace
 
-plan::Result<NodeRef> csv_table(const std::string& name, std::string text, Tree& into) {
-  if (plan::Diagnostics refused = refuse_bytes(name, text); !refused.empty()) return {{}, std::move(refused)};
-  CsvRows rows(name, into);
-  into.select_file(into.add_file(name, ""));
+plan::Diagnostics csv_table(const std::string& name, std::string_view text, const plan::RowSink& sink) {
+  if (plan::Diagnostics refused = refuse_bytes(name, text); !refused.empty()) return refused;
+  TableBlocks blocks(name, sink);
+  CsvRows rows(name, blocks.tree());
   plan::CsvReader reader(text);
   std::vector<CsvField> fields;
-  const NodeRef list = into.add(TreeKind::list, "", 1, 1);
   if (reader.next(fields)) rows.header(fields);
   const bool readable = rows.faults.none();
   while (readable && !rows.faults.full() && reader.next(fields)) {
     if (fields.size() == 1 && fields[0].text.empty()) continue;  // a blank line
-    if (into.size() > most_values) rows.faults.add(fields[0].line, 1, too_many_values());
-    into.append(list, rows.row(fields));
+    if (blocks.too_many()) {
+      rows.faults.add(fields[0].line, 1, too_many_values());
+      break;
+    }
+    blocks.add(rows.row(fields), rows.faults.none());
   }
   if (!reader.fault().empty()) rows.faults.add(reader.fault_line(), reader.fault_column(), reader.fault());
-  if (!rows.faults.none()) return {{}, rows.faults.take()};
-  return plan::good(list);
+  if (rows.faults.none()) blocks.hand_over();
+  return rows.faults.take();
 }
 
 }  // namespace withy

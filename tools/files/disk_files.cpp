@@ -24,16 +24,14 @@ plan::Result<std::string> read_table_text(const std::string& path) {
   return refused;
 }
 
-plan::Result<plan::NodeRef> table_of(const std::string& path, std::string text, plan::Tree& into) {
-  return kind(path) == ".csv" ? csv_table(path, std::move(text), into)
-                              : geojson_table(path, std::move(text), into);
+plan::Diagnostics read_table(const std::string& path, std::string_view text, const plan::RowSink& rows) {
+  return kind(path) == ".csv" ? csv_table(path, text, rows) : geojson_table(path, text, rows);
 }
 
 plan::Files disk_files() {
-  return {read_scenario_text, [](const std::string& path, plan::Tree& into) -> plan::Result<plan::NodeRef> {
-            auto text = read_table_text(path);
-            if (!text) return {{}, text.diagnostics};
-            return table_of(path, std::move(*text), into);
+  return {read_scenario_text, [](const std::string& path, const plan::RowSink& rows) {
+            const auto text = read_table_text(path);
+            return text ? read_table(path, *text, rows) : text.diagnostics;
           }};
 }
 

@@ -30,8 +30,8 @@ class FeatureHandler {
   using string_t = nlohmann::json::string_t;
   using binary_t = nlohmann::json::binary_t;
 
-  FeatureHandler(const std::string& name, Tree& tree, const JsonCursor& cursor, NodeRef features)
-      : faults(name), tree_(tree), cursor_(cursor), features_(features) {}
+  FeatureHandler(const std::string& name, TableBlocks& blocks, JsonCursor& cursor)
+      : faults(name), blocks_(blocks), tree_(blocks.tree()), cursor_(cursor) {}
 
   bool null() { return value(TreeKind::null, ""); }
   bool boolean(bool b) { return value(TreeKind::scalar, b ? "yes" : "no", true); }
@@ -64,7 +64,7 @@ class FeatureHandler {
     if (!in_features_) return true;
     if (left == part_level && part_ == Part::geometry) end_geometry();
     if (left == part_level) part_ = Part::none;
-    if (left == feature_level) tree_.append(features_, feature_);
+    if (left == feature_level) blocks_.add(feature_, faults.none());
     return true;
   }
   bool start_array(std::size_t) {
@@ -102,7 +102,7 @@ class FeatureHandler {
     return !faults.full();
   }
   bool too_deep() { return note(fmt::format("nested deeper than {} levels", most_depth)) && false; }
-  bool too_many() { return tree_.size() > most_values && (note(too_many_values()), true); }
+  bool too_many() { return blocks_.too_many() && (note(too_many_values()), true); }
   bool no_plain_value() { return note(fmt::format("property '{}' is no plain value", shown(key_))); }
 
   bool begin_feature() {
@@ -148,9 +148,10 @@ class FeatureHandler {
     return !too_many();
   }
 
+  TableBlocks& blocks_;
   Tree& tree_;
-  const JsonCursor& cursor_;
-  NodeRef features_, feature_, coordinate_root_;
+  JsonCursor& cursor_;
+  NodeRef feature_, coordinate_root_;
   std::vector<NodeRef> coordinates_;  // the lists that are open
   std::string key_, geometry_;
   Part part_ = Part::none;
@@ -160,18 +161,17 @@ class FeatureHandler {
 
 }  // namespace
 
-plan::Result<NodeRef> geojson_table(const std::string& name, std::string text, Tree& into) {
-  if (plan::Diagnostics refused = refuse_bytes(name, text); !refused.empty()) return {{}, std::move(refused)};
-  into.select_file(into.add_file(name, ""));
-  const NodeRef features = into.add(TreeKind::list, "", 1, 1);
-  JsonCursor cursor(text.data() + text.size());
-  FeatureHandler handler(name, into, cursor, features);
+plan::Diagnostics geojson_table(const std::string& name, std::string_view text, const plan::RowSink& rows) {
+  if (plan::Diagnostics refused = refuse_bytes(name, text); !refused.empty()) return refused;
+  TableBlocks blocks(name, rows);
+  JsonCursor cursor(text);
+  FeatureHandler handler(name, blocks, cursor);
   const TrackedText first(text.data(), &cursor), last(text.data() + text.size(), &cursor);
   nlohmann::json::sax_parse(first, last, &handler);
   if (handler.faults.none() && !handler.seen_features)
     handler.faults.add(1, 1, "no FeatureCollection with 'features'");
-  if (!handler.faults.none()) return {{}, handler.faults.take()};
-  return plan::good(features);
+  if (handler.faults.none()) blocks.hand_over();
+  return handler.faults.take();
 }
 
 }  // namespace withy

@@ -1,5 +1,7 @@
-// A JSON text that is read one character after another and knows at which line and column it stands, for
-// a parser that says neither. Private to the GeoJSON reader.
+// Where a parser that does not say so stands in a JSON text. Private to the GeoJSON reader.
+//
+// The parser moves a bare pointer along (TrackedText); lines and columns are counted only up to where
+// somebody asks, in one tight loop over what has passed since the last question.
 #pragma once
 #include <cstddef>
 #include <cstdint>
@@ -12,13 +14,21 @@ struct JsonPlace {
   uint32_t line = 1, column = 0;  // columns in characters, from 1
 };
 
-// Follows the characters as they pass by.
 class JsonCursor {
  public:
-  explicit JsonCursor(const char* end) : end_(end) {}
-  void pass(const char* at) {
-    const char c = *at;
-    ended_ = at + 1 == end_;
+  explicit JsonCursor(std::string_view text)
+      : read(text.data()), counted_(read), end_(text.data() + text.size()) {}
+  JsonPlace here() { return count(), here_; }    // of the last character read
+  JsonPlace token() { return count(), token_; }  // where the last text, number or word begins
+  bool ended() const { return read == end_; }    // the last character of all has been read
+
+  const char* read;  // behind the last character read
+
+ private:
+  void count() {
+    for (; counted_ < read; ++counted_) pass(*counted_);
+  }
+  void pass(char c) {
     if (c == '\n')
       ++here_.line, here_.column = 0;
     else if ((static_cast<unsigned char>(c) & 0xC0) != 0x80)
@@ -32,19 +42,17 @@ class JsonCursor {
         in_text_ = false;
       return;
     }
-    const bool between = std::string_view(" \t\r\n,:[]{}").find(c) != std::string_view::npos;
+    const bool between = c == ' ' || c == ',' || c == ':' || c == '[' || c == ']' || c == '{' || c == '}' ||
+                         c == '\n' || c == '\r' || c == '\t';
     in_text_ = c == '"';
     if (in_text_ || (!between && between_)) token_ = here_;
     between_ = between;
   }
-  JsonPlace here() const { return here_; }    // of the last character read
-  JsonPlace token() const { return token_; }  // where the last text, number or word begins
-  bool ended() const { return ended_; }       // the last character of all has been read
 
- private:
+  const char* counted_;
   const char* end_;
   JsonPlace here_, token_;
-  bool in_text_ = false, escaped_ = false, between_ = true, ended_ = false;
+  bool in_text_ = false, escaped_ = false, between_ = true;
 };
 
 class TrackedText {
@@ -57,8 +65,7 @@ class TrackedText {
   TrackedText(const char* at, JsonCursor* cursor) : at_(at), cursor_(cursor) {}
   const char& operator*() const { return *at_; }
   TrackedText& operator++() {
-    cursor_->pass(at_);
-    ++at_;
+    cursor_->read = ++at_;
     return *this;
   }
   TrackedText operator++(int) {

@@ -25,11 +25,11 @@ plan::Files noting_files(Sources& sources) {
             if (text) note(sources, path, *text);
             return text;
           },
-          [&sources](const std::string& path, plan::Tree& into) -> plan::Result<plan::NodeRef> {
-            auto text = read_table_text(path);
-            if (!text) return {{}, text.diagnostics};
+          [&sources](const std::string& path, const plan::RowSink& rows) {
+            const auto text = read_table_text(path);
+            if (!text) return text.diagnostics;
             note(sources, path, *text);
-            return table_of(path, std::move(*text), into);
+            return read_table(path, *text, rows);
           }};
 }
 

@@ -1,5 +1,7 @@
-// Table files as the scenario's own words: a CSV or GeoJSON file becomes a list of mappings in a Tree,
-// with row and column of every field, and is then read by the same descriptor tables as inline rows.
+// Table files as the scenario's own words: the rows of a CSV or GeoJSON file become mappings in a Tree,
+// with row and column of every field, and are read by the same descriptor tables as inline rows. They are
+// handed over in blocks (TableBlocks), so a million premises take the memory of a few thousand; once the
+// file has a fault no further block is.
 //
 // CSV: the header row holds the keys; `x` and `y` together make `at: [x, y]`; `line` holds
 // "x y, x y, …"; an empty field is a key not given. GeoJSON (RFC 7946): properties are the keys, a
@@ -12,11 +14,11 @@
 namespace withy {
 
 // Faults name the file, row and column. `text` is checked to be UTF-8 first.
-plan::Result<plan::NodeRef> csv_table(const std::string& name, std::string text, plan::Tree& into);
-plan::Result<plan::NodeRef> geojson_table(const std::string& name, std::string text, plan::Tree& into);
+plan::Diagnostics csv_table(const std::string& name, std::string_view text, const plan::RowSink& rows);
+plan::Diagnostics geojson_table(const std::string& name, std::string_view text, const plan::RowSink& rows);
 
 // By the ending of the path: .csv or .geojson.
-plan::Result<plan::NodeRef> table_of(const std::string& path, std::string text, plan::Tree& into);
+plan::Diagnostics read_table(const std::string& path, std::string_view text, const plan::RowSink& rows);
 // Texts up to 64 MiB, tables up to 2 GiB; a larger one is refused before it is read.
 plan::Result<std::string> read_scenario_text(const std::string& path);
 plan::Result<std::string> read_table_text(const std::string& path);

@@ -14,8 +14,9 @@ namespace {
 Files with_table(const std::string& yaml,
                  std::vector<std::vector<std::pair<std::string, std::string>>> premises) {
   Files files = text_file(yaml);
-  files.table = [=](const std::string& path, Tree& tree) -> Result<NodeRef> {
-    if (path != "premises.csv") return failed<NodeRef>("no such file");
+  files.table = [=](const std::string& path, const RowSink& rows) -> Diagnostics {
+    if (path != "premises.csv") return failed<NodeRef>("no such file").diagnostics;
+    Tree tree;
     tree.select_file(tree.add_file(path, ""));
     const NodeRef list = tree.add(TreeKind::list, "", 1, 1);
     uint32_t line = 1;
@@ -26,7 +27,8 @@ Files with_table(const std::string& yaml,
         tree.add_entry(mapping, key, tree.add(TreeKind::scalar, value, line, ++column));
       tree.append(list, mapping);
     }
-    return good(list);
+    rows(tree, list);
+    return {};
   };
   return files;
 }
