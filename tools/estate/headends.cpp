@@ -1,0 +1,144 @@
+#include "estate/headends.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <numeric>
+#include <span>
+#include <tuple>
+
+#include "graph/segment_index.h"
+
+namespace withy {
+namespace {
+
+using plan::Point;
+using Members = std::span<uint32_t>;
+
+class Cutter {
+ public:
+  Cutter(Draft& draft, int64_t most) : draft_(draft), most_(most) {}
+
+  // One headend for each part of `members`, placed on `streets`.
+  void cut(Members members, const plan::SegmentIndex& streets, std::span<const plan::Segment> vertices) {
+    const int64_t all = dwellings(members);
+    const int64_t parts = (all + most_ - 1) / most_;
+    if (parts <= 1 || members.size() == 1) {
+      const auto hit = streets.nearest(median(members));
+      draft_.headends.push_back(
+          {fmt::format("Headend {}", draft_.headends.size() + 1), vertices[hit->segment].a, all});
+      return;
+    }
+    sort_along_longer(members);
+    const int64_t wanted = all * (parts / 2) / parts;
+    size_t first = 0;
+    for (int64_t sum = 0; first + 1 < members.size() && (first == 0 || sum + of(members[first]) <= wanted);)
+      sum += of(members[first++]);
+    cut(members.first(first), streets, vertices);
+    cut(members.subspan(first), streets, vertices);
+  }
+
+ private:
+  int64_t of(uint32_t i) const { return draft_.premises[i].dwellings; }
+  Point at(uint32_t i) const { return draft_.premises[i].at; }
+  int64_t dwellings(Members members) const {
+    return std::accumulate(members.begin(), members.end(), int64_t{0},
+                           [&](int64_t sum, uint32_t i) { return sum + of(i); });
+  }
+  void sort_by(Members members, int64_t Point::*first, int64_t Point::*second) const {
+    std::sort(members.begin(), members.end(), [&](uint32_t a, uint32_t b) {
+      const Point p = at(a), q = at(b);
+      return std::tie(p.*first, p.*second, draft_.premises[a].name) <
+             std::tie(q.*first, q.*second, draft_.premises[b].name);
+    });
+  }
+  void sort_along_longer(Members members) const {
+    Point low = at(members[0]), high = low;
+    for (const uint32_t i : members) {
+      low = {std::min(low.x, at(i).x), std::min(low.y, at(i).y)};
+      high = {std::max(high.x, at(i).x), std::max(high.y, at(i).y)};
+    }
+    if (high.x - low.x >= high.y - low.y)
+      sort_by(members, &Point::x, &Point::y);
+    else
+      sort_by(members, &Point::y, &Point::x);
+  }
+  // Where half of the dwellings lie on either side, east-west and north-south.
+  int64_t middle(Members members, int64_t Point::*axis) const {
+    std::vector<std::pair<int64_t, int64_t>> places;
+    int64_t half = (dwellings(members) + 1) / 2;
+    for (const uint32_t i : members) places.emplace_back(at(i).*axis, of(i));
+    std::sort(places.begin(), places.end());
+    for (const auto& [place, count] : places)
+      if ((half -= count) <= 0) return place;
+    return places.back().first;
+  }
+  Point median(Members members) const { return {middle(members, &Point::x), middle(members, &Point::y)}; }
+
+  Draft& draft_;
+  int64_t most_;
+};
+
+// Members of every component one after another; those of component c begin at starts[c].
+struct Grouped {
+  std::vector<uint32_t> members;
+  std::vector<size_t> starts;
+};
+
+Grouped grouped(std::span<const uint32_t> component_of, size_t components) {
+  Grouped out;
+  out.starts.assign(components + 1, 0);
+  for (const uint32_t c : component_of)
+    if (c != no_component) ++out.starts[c + 1];
+  std::partial_sum(out.starts.begin(), out.starts.end(), out.starts.begin());
+  out.members.resize(out.starts.back());
+  std::vector<size_t> next = out.starts;
+  for (uint32_t i = 0; i < component_of.size(); ++i)
+    if (component_of[i] != no_component) out.members[next[component_of[i]]++] = i;
+  return out;
+}
+
+// The vertices of a component where a headend may stand: those of streets that a drop may leave.
+std::vector<plan::Segment> vertices_of(const Draft& draft, std::span<const uint32_t> routes) {
+  std::vector<Point> points;
+  for (const uint32_t r : routes)
+    if (draft.routes[r].drops)
+      points.insert(points.end(), draft.routes[r].line.begin(), draft.routes[r].line.end());
+  std::sort(points.begin(), points.end());
+  points.erase(std::unique(points.begin(), points.end()), points.end());
+  std::vector<plan::Segment> vertices;
+  for (const Point p : points) vertices.push_back({p, p});
+  return vertices;
+}
+
+void choose_components(Components& components, int64_t least) {
+  DraftComponent* most = nullptr;
+  bool any = false;
+  for (DraftComponent& c : components.all) {
+    c.headend = c.premises > 0 && c.dwellings >= least;
+    any = any || c.headend;
+    if (c.premises > 0 && (!most || c.dwellings > most->dwellings)) most = &c;
+  }
+  if (!any && most) most->headend = true;
+}
+
+}  // namespace
+
+void propose_headends(Draft& draft, Components& components, const HeadendRules& rules) {
+  choose_components(components, rules.least_dwellings);
+  Grouped premises = grouped(components.of_premises, components.all.size());
+  const Grouped routes = grouped(components.of_route, components.all.size());
+  draft.headends.clear();
+  Cutter cutter(draft, std::max<int64_t>(1, rules.most_dwellings));
+  for (size_t c = 0; c < components.all.size(); ++c) {
+    if (!components.all[c].headend) continue;
+    const auto part = [c](const Grouped& g, auto& members) {
+      return std::span(members).subspan(g.starts[c], g.starts[c + 1] - g.starts[c]);
+    };
+    const std::vector<plan::Segment> vertices = vertices_of(draft, part(routes, routes.members));
+    cutter.cut(part(premises, premises.members), plan::SegmentIndex(vertices), vertices);
+  }
+  measure_gaps(draft, components);
+}
+
+}  // namespace withy
