@@ -57,18 +57,19 @@ struct Crossing {
 
 class Town {
  public:
-  Town(int wanted, uint64_t seed, int side) : draw_(seed), wanted_(wanted), side_(side) {}
+  // Without a taker the plots are only counted: built() tells how many.
+  Town(int wanted, uint64_t seed, int side, const InventedTaker* taker = nullptr, size_t have = 0)
+      : draw_(seed), wanted_(wanted), side_(side), taker_(taker), have_(have) {}
 
-  InventedEstate build() {
+  void build() {
     lay_grid();
-    for (int j = 0; j < side_; ++j)
+    for (int j = 0; taker_ && j < side_; ++j)
       for (int i = 0; i < side_; ++i) ring(i, j);
     for (int j = 0; j < side_; ++j) street(0, j, true);
     for (int i = 0; i < side_; ++i) street(i, 0, false);
-    thin_out();
-    headends();
-    return std::move(estate_);
+    if (taker_) headends();
   }
+  size_t built() const { return built_; }
 
  private:
   Crossing& at(int i, int j) {
@@ -144,8 +145,7 @@ class Town {
   }
 
   void duct(const std::string& name, Side side) {
-    route(name, "existing duct", {side.from, side.to});
-    estate_.routes.back().existing_duct = true;
+    if (taker_) taker_->routes({name, "existing duct", {side.from, side.to}, true});
   }
 
   // Plots away from the street's middle: to the right of the near side, to the left of the far side.
@@ -162,27 +162,23 @@ class Town {
       const Point entry{side.from.x + std::llround(dx * along + dy / length * set_back),
                         side.from.y + std::llround(dy * along - dx / length * set_back)};
       const int64_t kind = draw_.between(1, 100);
-      if (!built) continue;
+      if (!built || !is_kept()) continue;
       const int dwellings = kind <= 92   ? 1
                             : kind <= 97 ? static_cast<int>(2 + kind % 3)
                                          : static_cast<int>(4 + kind % 5);
-      estate_.premises.push_back({fmt::format("{} {}", house, street_name_of), street_name_of,
-                                  kind % 20 == 7 ? "on order" : "at build", entry, dwellings});
+      taker_->premises({fmt::format("{} {}", house, street_name_of), street_name_of,
+                        kind % 20 == 7 ? "on order" : "at build", entry, dwellings});
     }
   }
 
   void route(std::string name, std::string_view surface, std::vector<Point> line) {
-    estate_.routes.push_back({std::move(name), std::string(surface), std::move(line), false});
+    if (taker_) taker_->routes({std::move(name), std::string(surface), std::move(line), false});
   }
 
   // Exactly the number wanted: built plots beyond it are left out, evenly.
-  void thin_out() {
-    const size_t wanted = static_cast<size_t>(wanted_), have = estate_.premises.size();
-    if (have <= wanted) return;
-    std::vector<InventedPremises> kept;
-    for (size_t k = 0; k < have; ++k)
-      if ((k + 1) * wanted / have > k * wanted / have) kept.push_back(std::move(estate_.premises[k]));
-    estate_.premises = std::move(kept);
+  bool is_kept() {
+    const size_t wanted = static_cast<size_t>(wanted_), k = built_++;
+    return taker_ && (k + 1) * wanted / have_ > k * wanted / have_;
   }
 
   void headends() {
@@ -191,26 +187,38 @@ class Town {
       for (int a = 0; a < across; ++a) {
         const int i = (2 * a + 1) * side_ / (2 * across), j = (2 * b + 1) * side_ / (2 * across);
         const Point corner = at(std::min(i, side_ - 1), std::min(j, side_ - 1)).corner[south_west];
-        estate_.headends.push_back({across == 1 ? "Exchange" : fmt::format("Exchange {}", b * across + a + 1),
-                                    {corner.x - 4000, corner.y - 4000}});
+        taker_->headends({across == 1 ? "Exchange" : fmt::format("Exchange {}", b * across + a + 1),
+                          {corner.x - 4000, corner.y - 4000}});
       }
   }
 
   Draw draw_;
   int wanted_, side_;
+  const InventedTaker* taker_;
+  size_t have_, built_ = 0;  // plots built on in all, and so far
   size_t streets_ = 0;
   std::vector<Crossing> crossings_;
-  InventedEstate estate_;
 };
 
 }  // namespace
 
-InventedEstate invent(int premises, uint64_t seed) {
+void invent(int premises, uint64_t seed, const InventedTaker& taker) {
   // About 14 built plots a crossing; a small town may draw too few and gets another street.
   for (int side = std::max(2, static_cast<int>(std::lround(std::sqrt(premises / 14.0) + 0.5)));; ++side) {
-    InventedEstate estate = Town(premises, seed, side).build();
-    if (estate.premises.size() == static_cast<size_t>(premises)) return estate;
+    Town count(premises, seed, side);
+    count.build();
+    if (count.built() < static_cast<size_t>(premises)) continue;
+    return Town(premises, seed, side, &taker, count.built()).build();
   }
+}
+
+InventedEstate invent(int premises, uint64_t seed) {
+  InventedEstate estate;
+  invent(premises, seed,
+         {[&](const InventedPremises& p) { estate.premises.push_back(p); },
+          [&](const InventedRoute& r) { estate.routes.push_back(r); },
+          [&](const InventedHeadend& h) { estate.headends.push_back(h); }});
+  return estate;
 }
 
 }  // namespace withy

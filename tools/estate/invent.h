@@ -7,10 +7,13 @@
 // number is invented.
 #pragma once
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <vector>
 
+#include "base/csv.h"
 #include "base/point.h"
+#include "estate/estate_table.h"
 
 namespace withy {
 
@@ -35,11 +38,28 @@ struct InventedEstate {
 };
 
 InventedEstate invent(int premises, uint64_t seed);
+// One thing after another: a million premises take no more memory than their crossings.
+struct InventedTaker {
+  std::function<void(const InventedPremises&)> premises;
+  std::function<void(const InventedRoute&)> routes;
+  std::function<void(const InventedHeadend&)> headends;
+};
+void invent(int premises, uint64_t seed, const InventedTaker& taker);
 
 // The estate as files of the scenario language.
 std::string premises_geojson(const InventedEstate& estate);
 std::string routes_geojson(const InventedEstate& estate);
 // A twelve-line brief that names both files.
 std::string invented_scenario(const InventedEstate& estate, const std::string& name);
+
+// The same files, streamed.
+struct InventedSinks {
+  plan::Sink premises, routes, scenario;
+};
+struct InventedCounts {
+  size_t premises = 0, routes = 0, headends = 0;
+};
+InventedCounts write_invented(int premises, uint64_t seed, const std::string& name, TableKind kind,
+                              const InventedSinks& sinks);
 
 }  // namespace withy

@@ -1,66 +1,105 @@
 #include <fmt/core.h>
 
-#include "base/text.h"
+#include <array>
+
 #include "estate/invent.h"
 
 namespace withy {
 namespace {
 
-std::string position(plan::Point p) {
-  return fmt::format("[{},{}]", plan::metres_text(plan::whole_millimetres(p.x), 3),
-                     plan::metres_text(plan::whole_millimetres(p.y), 3));
+const std::string note = "invented, no real place";
+
+class Premises {
+ public:
+  Premises(plan::Sink sink, TableKind kind)
+      : table_(std::move(sink), kind,
+               {{"name"}, {"street"}, {"dwellings", true}, {"connect"}, {"drop laid"}, {"boundary"}},
+               {"", note, false}) {}
+  void add(const InventedPremises& p) {
+    const bool usual = p.connect == "at build";
+    table_.point(
+        std::array<std::string, 6>{p.name, p.street, p.dwellings == 1 ? "" : std::to_string(p.dwellings),
+                                   usual ? "" : p.connect, usual ? "" : "to boundary", usual ? "" : "2 m"},
+        p.at);
+  }
+  void end() { table_.end(); }
+
+ private:
+  EstateTable table_;
+};
+
+class Routes {
+ public:
+  Routes(plan::Sink sink, TableKind kind)
+      : table_(std::move(sink), kind, {{"name"}, {"kind"}, {"bore"}, {"free share"}, {"surface"}},
+               {"", note, true}) {}
+  void add(const InventedRoute& r) {
+    const bool duct = r.existing_duct;
+    table_.line(std::array<std::string, 5>{r.name, duct ? "existing duct" : "", duct ? "100 mm" : "",
+                                           duct ? "60 %" : "", duct ? "" : r.surface},
+                r.line);
+  }
+  void end() { table_.end(); }
+
+ private:
+  EstateTable table_;
+};
+
+std::string brief_head(const std::string& name, TableKind kind) {
+  return fmt::format(
+      "# Invented: no real place, people or prices.\nscenario: {}\nstart: 2027-03-01\nestate:\n"
+      "  coordinates: metres\n  premises: premises{}\n  routes: routes{}\nheadends:\n",
+      name, ending(kind), ending(kind));
 }
 
-std::string collection(const std::string& features) {
-  return "{\"type\":\"FeatureCollection\",\"note\":\"invented, no real place\",\"features\":[\n" + features +
-         "\n]}\n";
+std::string brief_headend(const InventedHeadend& h) {
+  return fmt::format("  - {{name: {}, at: [{}, {}]}}\n", h.name, metres_of(h.at.x), metres_of(h.at.y));
 }
 
-void add(std::string& features, const std::string& properties, std::string_view kind,
-         const std::string& coordinates) {
-  if (!features.empty()) features += ",\n";
-  features += fmt::format(
-      "{{\"type\":\"Feature\",\"properties\":{{{}}},\"geometry\":{{\"type\":\"{}\",\"coordinates\":{}}}}}",
-      properties, kind, coordinates);
+constexpr std::string_view brief_tail = "class: GPON B+\nsplit:\n  - {at: cabinet, ratio: 1:32}\n";
+
+plan::Sink into(std::string& text) {
+  return [&text](std::string_view block) { text += block; };
 }
 
 }  // namespace
 
 std::string premises_geojson(const InventedEstate& estate) {
-  std::string features;
-  for (const InventedPremises& p : estate.premises) {
-    std::string properties = fmt::format("\"name\":\"{}\",\"street\":\"{}\"", p.name, p.street);
-    if (p.dwellings != 1) properties += fmt::format(",\"dwellings\":{}", p.dwellings);
-    if (p.connect != "at build")
-      properties +=
-          fmt::format(",\"connect\":\"{}\",\"drop laid\":\"to boundary\",\"boundary\":\"2 m\"", p.connect);
-    add(features, properties, "Point", position(p.at));
-  }
-  return collection(features);
+  std::string text;
+  Premises table(into(text), TableKind::geojson);
+  for (const InventedPremises& p : estate.premises) table.add(p);
+  table.end();
+  return text;
 }
 
 std::string routes_geojson(const InventedEstate& estate) {
-  std::string features;
-  for (const InventedRoute& r : estate.routes) {
-    std::string line;
-    for (const plan::Point p : r.line) line += (line.empty() ? "" : ",") + position(p);
-    std::string properties = fmt::format("\"name\":\"{}\",", r.name);
-    properties += r.existing_duct ? "\"kind\":\"existing duct\",\"bore\":\"100 mm\",\"free share\":\"60 %\""
-                                  : fmt::format("\"surface\":\"{}\"", r.surface);
-    add(features, properties, "LineString", "[" + line + "]");
-  }
-  return collection(features);
+  std::string text;
+  Routes table(into(text), TableKind::geojson);
+  for (const InventedRoute& r : estate.routes) table.add(r);
+  table.end();
+  return text;
 }
 
 std::string invented_scenario(const InventedEstate& estate, const std::string& name) {
-  std::string text =
-      fmt::format("# Invented: no real place, people or prices.\nscenario: {}\nstart: 2027-03-01\n", name);
-  text +=
-      "estate:\n  coordinates: metres\n  premises: premises.geojson\n  routes: routes.geojson\nheadends:\n";
-  for (const InventedHeadend& h : estate.headends)
-    text += fmt::format("  - {{name: {}, at: {}}}\n", h.name, position(h.at));
-  text += "class: GPON B+\nsplit:\n  - {at: cabinet, ratio: 1:32}\n";
-  return text;
+  std::string text = brief_head(name, TableKind::geojson);
+  for (const InventedHeadend& h : estate.headends) text += brief_headend(h);
+  return text += brief_tail;
+}
+
+InventedCounts write_invented(int premises, uint64_t seed, const std::string& name, TableKind kind,
+                              const InventedSinks& sinks) {
+  InventedCounts counts;
+  Premises premises_table(sinks.premises, kind);
+  Routes routes_table(sinks.routes, kind);
+  std::string brief = brief_head(name, kind);
+  invent(premises, seed,
+         {[&](const InventedPremises& p) { premises_table.add(p), ++counts.premises; },
+          [&](const InventedRoute& r) { routes_table.add(r), ++counts.routes; },
+          [&](const InventedHeadend& h) { brief += brief_headend(h), ++counts.headends; }});
+  premises_table.end();
+  routes_table.end();
+  sinks.scenario(brief += brief_tail);
+  return counts;
 }
 
 }  // namespace withy
