@@ -1,0 +1,71 @@
+// The commented scenario of an estate folder.
+#include <fmt/core.h>
+
+#include "base/text.h"
+#include "estate/folder.h"
+
+namespace withy {
+namespace {
+
+// A YAML text on one line.
+std::string yaml_text(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : clean_text(text)) {
+    if (c == '"' || c == '\\') out += '\\';
+    out += c;
+  }
+  return out + '"';
+}
+
+bool any_duct(const Draft& draft) {
+  for (const DraftRoute& r : draft.routes)
+    if (r.duct) return true;
+  return false;
+}
+
+std::string headends_text(const Draft& draft, const HeadendRules& rules) {
+  std::string text = fmt::format(
+      "# Proposed: one per at most {} dwellings of what hangs together, at the street vertex nearest to the\n"
+      "# median of its dwellings. Move each to the building you have; its link joins the nearest street.\n"
+      "headends:\n",
+      rules.most_dwellings);
+  for (const DraftHeadend& h : draft.headends)
+    text += fmt::format("  - {{name: {}, at: [{}, {}]}}  # for {} dwellings\n", h.name, metres_of(h.at.x),
+                        metres_of(h.at.y), h.dwellings);
+  if (draft.headends.empty()) text += "  []  # no premises has a street near: see estate-report.txt\n";
+  return text;
+}
+
+}  // namespace
+
+std::string brief_text(const DraftedEstate& estate, const EstateBrief& brief) {
+  const std::string_view tables = ending(table_kind(estate.draft.premises.size()));
+  std::string text = fmt::format(
+      "# Drafted from a map by `withy estate`: look at estate-report.txt before you plan it. A map knows no\n"
+      "# ground, no utilities and no owners: what it shows must be walked out (estate-walk-out.csv) and\n"
+      "# searched for buried services before anybody digs.\n");
+  if (!licence_text(estate.map).empty()) text += "# Attribution and licence of the data: LICENCE.txt.\n";
+  text += fmt::format("scenario: {}\n", yaml_text(brief.name));
+  text += fmt::format("start: {}  # a placeholder: set the first day of work\n", brief.start);
+  text += "estate:\n  coordinates: metres\n";
+  if (!estate.draft.plane.empty())
+    text += fmt::format("  reference system: {}\n", yaml_text(estate.draft.plane));
+  text += fmt::format("  premises: premises{}\n  routes: routes{}\n", tables, tables);
+  text +=
+      "  # Rule out single routes, or leave out premises, by name and with a reason:\n"
+      "  # forbid: {routes: {name of a route: {why: who fixed it, and why}}}\n"
+      "  # leave out: {name of a premises: {why: who fixed it, and why}}\n";
+  text += headends_text(estate.draft, brief.headends);
+  text += fmt::format(
+      "class: {}  # the optical class of the transceivers you buy\n"
+      "split:\n  - {{at: cabinet, ratio: {}}}  # or two stages: at headend, then at cabinet\n",
+      brief.optical_class, brief.ratio);
+  if (any_duct(estate.draft))
+    text += "# Existing ducts are used once they are proven: set `state` in the routes after rodding.\n";
+  text +=
+      "# Crews, prices, surfaces, catalogue and rules are the shipped defaults until you write your own:\n"
+      "# `withy check --effective scenario.yaml` prints every value with where it comes from.\n";
+  return text;
+}
+
+}  // namespace withy
