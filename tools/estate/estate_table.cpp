@@ -12,9 +12,10 @@ namespace {
 constexpr size_t longest_text = 200;
 constexpr size_t block_bytes = size_t{1} << 16;
 
-void append_csv_text(std::string& out, std::string_view text) {
+void append_csv_text(std::string& out, std::string_view text, bool own) {
   // A spreadsheet would take the text for a formula.
-  const bool guard = !text.empty() && std::string_view("=+-@").find(text[0]) != std::string_view::npos;
+  const bool guard =
+      !own && !text.empty() && std::string_view("=+-@").find(text[0]) != std::string_view::npos;
   if (text.find_first_of(",\"") == std::string_view::npos) {
     if (guard) out += '\'';
     out += text;
@@ -84,7 +85,8 @@ EstateTable::EstateTable(plan::Sink sink, TableKind kind, std::vector<Column> co
 
 void EstateTable::begin_row(std::span<const std::string> values) {
   for (size_t i = 0; i < columns_.size(); ++i) {
-    append_csv_text(block_, columns_[i].number ? values[i] : clean_text(values[i]));
+    const auto& [key, number, own] = columns_[i];
+    append_csv_text(block_, number ? values[i] : clean_text(values[i]), own || number);
     block_ += ',';
   }
 }

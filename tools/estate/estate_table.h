@@ -30,6 +30,7 @@ class EstateTable {
   struct Column {
     std::string_view key;
     bool number = false;
+    bool own = false;  // a text of ours: needs no guard against spreadsheets
   };
   struct Says {
     std::string plane;  // "EPSG:32632"; empty where none is known

@@ -64,7 +64,7 @@ void write_premises(const Draft& draft, TableKind kind, const plan::Sink& sink) 
                     {{"name"},
                      {"street"},
                      {"dwellings", true},
-                     {"drop from"},
+                     {"drop from", false, true},
                      {"boundary"},
                      {"boundary known"},
                      {"indoor"},

@@ -27,7 +27,7 @@ struct EstateBrief {
   std::string optical_class = "GPON B+";
   std::string ratio = "1:32";        // of the split at the cabinet
   std::string start = "2027-03-01";  // a placeholder that is a valid date: no clock is read
-  HeadendRules headends;
+  HeadendRules headends = {};
 };
 
 struct DraftedEstate {
