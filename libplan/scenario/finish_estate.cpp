@@ -262,15 +262,19 @@ std::vector<uint32_t> canonical(const std::vector<Row>& rows, At at, Name name) 
   return order;
 }
 
+// Rows are given up as soon as their table stands: of a million premises there are never two of each.
 void fill_tables(const Finish& f, Draft& d, Demand& demand, Scenario& into) {
   EstateDraft& e = d.estate;
   demand.premises.reserve(e.premises.size());
+  into.premises_places.reserve(e.premises.size());
   for (const uint32_t i : canonical(
            e.premises, [](const PremisesRow& r) { return r.premises.at; }, premises_name)) {
     demand.premises.add(std::move(e.premises[i].premises));
     into.premises_places.add(spot_place(f.reading, e.premises[i].spot));
   }
+  e.premises = {};
   demand.routes.reserve(e.routes.size());
+  into.route_places.reserve(e.routes.size());
   const auto first_point = [](const RouteRow& r) {
     return r.route.line.empty() ? Point{} : r.route.line.front();
   };
@@ -278,6 +282,7 @@ void fill_tables(const Finish& f, Draft& d, Demand& demand, Scenario& into) {
     demand.routes.add(std::move(e.routes[i].route));
     into.route_places.add(spot_place(f.reading, e.routes[i].spot));
   }
+  e.routes = {};
   for (const uint32_t i : canonical(
            d.headends, [](const HeadendRow& r) { return r.headend.at; }, headend_name))
     demand.headends.add(std::move(d.headends[i].headend));
