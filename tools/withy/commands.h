@@ -21,5 +21,6 @@ void add_whatif(CLI::App& app, int& code);
 void add_sheets(CLI::App& app, int& code);
 void add_schema(CLI::App& app, int& code);
 void add_invent(CLI::App& app, int& code);
+void add_estate(CLI::App& app, int& code);
 
 }  // namespace withy

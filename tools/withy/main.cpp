@@ -23,6 +23,7 @@ int run(int argc, char** argv) {
   withy::add_sheets(app, code);
   withy::add_schema(app, code);
   withy::add_invent(app, code);
+  withy::add_estate(app, code);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
