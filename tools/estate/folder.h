@@ -10,7 +10,6 @@
 // Tables are GeoJSON, which a GIS opens where it lies, up to 100,000 premises; above that CSV, which is
 // read in 60 % of the time and takes 40 % of the room (measured on a million). Same estate, same bytes.
 #pragma once
-#include <functional>
 #include <string>
 
 #include "estate/components.h"
@@ -34,8 +33,6 @@ struct DraftedEstate {
   const Map& map;
   const Draft& draft;
   const Components& components;
-  // From the plane back to what the map's places are in.
-  std::function<MapPlace(plan::Point)> place;
 };
 
 // The kind of table that an estate of so many premises is written in.

@@ -141,4 +141,18 @@ void propose_headends(Draft& draft, Components& components, const HeadendRules& 
   measure_gaps(draft, components);
 }
 
+void remark_unreached(Draft& draft, const Components& components,
+                      const std::function<MapPlace(Point)>& place) {
+  for (const DraftComponent& c : components.all) {
+    if (c.headend || c.premises == 0) continue;
+    const DraftRoute& first = draft.routes[c.first_route];
+    const std::string gap =
+        c.gap < 0 ? "nothing to join" : fmt::format("{:.1f} m to join it", static_cast<double>(c.gap) / 1000);
+    draft.remarks.push_back({RemarkKind::doubtful, "component without a headend", first.id,
+                             place(c.gap < 0 ? first.line.front() : c.gap_at),
+                             fmt::format("{} premises, {:.3f} km of street, {}", c.premises,
+                                         static_cast<double>(c.length) / 1e6, gap)});
+  }
+}
+
 }  // namespace withy

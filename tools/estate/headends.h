@@ -11,6 +11,7 @@
 // source. 50 dwellings: below it a link to the next component is cheaper than a building, likewise.
 #pragma once
 #include <cstdint>
+#include <functional>
 
 #include "estate/components.h"
 #include "estate/draft.h"
@@ -24,5 +25,10 @@ struct HeadendRules {
 // Fills draft.headends ("Headend 1", …, by component, then by cut), marks the components that have one
 // and measures the gaps of those that have none.
 void propose_headends(Draft& draft, Components& components, const HeadendRules& rules);
+
+// A remark for each component that has premises and no headend, at the leg where it comes nearest to one
+// that has; `place` leads from the plane back to what the map's places are in.
+void remark_unreached(Draft& draft, const Components& components,
+                      const std::function<MapPlace(plan::Point)>& place);
 
 }  // namespace withy

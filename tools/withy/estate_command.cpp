@@ -63,7 +63,7 @@ bool is_estate(const Draft& draft) {
 }
 
 int write_folder(const Options& options, const Map& map, const plan::Run& run, OutputFolder& folder) {
-  const Plane plane{map.geographic, -45, true};
+  const Plane plane = plane_of(map);
   run.on_stage("streets", 0);
   const StreetRules rules = street_rules(options);
   Draft draft = make_streets(map, plane, rules);
@@ -80,7 +80,9 @@ int write_folder(const Options& options, const Map& map, const plan::Run& run, O
   brief.name = std::filesystem::absolute(options.out).lexically_normal().filename().string();
   if (brief.name.empty()) brief.name = "estate";
   brief.headends = options.headends;
-  write_estate({map, draft, components, {}}, brief, folder);
+  const auto place = [&plane](plan::Point p) { return plane.inverse(p); };
+  remark_unreached(draft, components, place);
+  write_estate({map, draft, components}, brief, folder);
   folder.publish();
   run.on_stage("writing", 1);
   int64_t outside = 0;

@@ -99,7 +99,7 @@ struct Drafted {
   Town town;
   Components components = components_of(town.draft);
   EstateBrief brief{"town"};
-  DraftedEstate estate{town.map, town.draft, components, {}};
+  DraftedEstate estate{town.map, town.draft, components};
   Drafted() { propose_headends(town.draft, components, {}); }
 };
 

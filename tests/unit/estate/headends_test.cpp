@@ -107,6 +107,10 @@ TEST_CASE("a component too small for a headend gets none, and the gap to the nex
   CHECK_FALSE(c.all[1].headend);
   CHECK(c.all[1].premises == 1);
   CHECK(c.all[1].gap == 30'000);  // from the end of the town's street to the middle of the hamlet's
+  remark_unreached(draft, c, [](Point p) { return MapPlace{static_cast<double>(p.x), 7}; });
+  REQUIRE(draft.remarks.size() == 1);
+  CHECK(draft.remarks[0].at == MapPlace{130'000, 7});
+  CHECK(draft.remarks[0].detail == "1 premises, 0.080 km of street, 30.0 m to join it");
   propose_headends(draft, c, {20'000, 1000});
   REQUIRE(draft.headends.size() == 1);  // no component is large enough: the one with the most dwellings
   CHECK(draft.headends[0].dwellings == 60);
