@@ -144,6 +144,7 @@ class SegmentIndex::Finder {
   }
 
   NearestSegment find() {
+    descend();
     visit(index_.boxes_.size() - 1, index_.levels_.size() - 2);
     while (!queue_.empty()) {
       const Open top = queue_.top();
@@ -163,6 +164,18 @@ class SegmentIndex::Finder {
     bool operator<(const Open& o) const { return square != o.square ? square > o.square : box > o.box; }
   };
 
+  // Down through the nearest boxes to one leg: a bound that keeps most boxes out of the queue.
+  void descend() {
+    size_t box = index_.boxes_.size() - 1;
+    for (size_t level = index_.levels_.size() - 2; level > 0; --level) {
+      const size_t below = index_.levels_[level - 1], above = index_.levels_[level];
+      const size_t begin = below + (box - above) * fan;
+      double least = std::numeric_limits<double>::infinity();
+      for (size_t i = begin; i < std::min(begin + fan, above); ++i)
+        if (const double square = square_to(index_.boxes_[i]); square < least) least = square, box = i;
+    }
+    measure(box);
+  }
   void visit(size_t box, size_t level) {
     const Open o{square_to(index_.boxes_[box]), box, level};
     if (worse(o)) return;
