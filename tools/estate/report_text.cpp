@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "estate/folder.h"
+#include "estate/streets.h"
 
 namespace withy {
 namespace {
@@ -132,6 +133,12 @@ class Report {
     table("surface", surfaces);
     add(fmt::format("  in all {} km, {} of them ({} km) with a surface that is assumed from the class",
                     km(all.length), share(all.assumed, all.length), km(all.assumed)));
+    const StreetCounts graph = street_counts(draft_.routes);
+    add(fmt::format("  street graph: {} nodes, {} edges, {} loops, {} parallel edges, {} bridges, {} tunnels",
+                    graph.nodes, graph.edges, graph.loops, graph.parallel, graph.bridges, graph.tunnels));
+    const auto heights = std::count_if(draft_.routes.begin(), draft_.routes.end(),
+                                       [](const DraftRoute& r) { return !r.heights.empty(); });
+    add(fmt::format("  {} routes have heights", heights));
     add(fmt::format("  {} km on private or restricted ways, {} km forbidden, {} km without a name",
                     km(restricted.length), km(forbidden.length), km(unnamed.length)));
   }

@@ -17,8 +17,8 @@ namespace withy {
 namespace {
 
 struct Options {
-  std::vector<std::string> sources, elevation;
-  std::string out, mapping, street_model = "centre-line", crossings = "priced";
+  std::vector<std::string> sources;
+  std::string out, street_model = "centre-line", crossings = "priced";
   bool roads_only = false;
   double own_street_factor = 2.0;
   HeadendRules headends;
@@ -38,19 +38,19 @@ PremisesRules premises_rules(const Options& options) {
   return rules;
 }
 
+bool refuse(const std::string& why) {
+  print_error(fmt::format("{}; nothing was written\n", why));
+  return false;
+}
+
 // False where a source is malformed; then every fault has been printed.
-bool read_source(const std::string& path, const Options&, Map& map) {
+bool read_source(const std::string& path, Map& map) {
   if (is_osm_name(path)) {
     const auto counts = read_osm(path, map);
     print(counts.diagnostics);
     return counts.value.has_value();
   }
-  return false;
-}
-
-bool refuse(const std::string& why) {
-  print_error(fmt::format("{}; nothing was written\n", why));
-  return false;
+  return refuse(fmt::format("{}: no map that withy reads: .osm.pbf, .osm, .osm.gz or .osm.bz2", path));
 }
 
 // An estate without streets or premises is no estate: said before anything is written.
@@ -102,7 +102,7 @@ int make_estate(const Options& options) {
   Map map;
   for (const std::string& source : options.sources) {
     run.on_stage("reading", 0);
-    if (!read_source(source, options, map)) return exit_bad_scenario;
+    if (!read_source(source, map)) return exit_bad_scenario;
   }
   return write_folder(options, map, run, folder);
 }
@@ -112,12 +112,8 @@ int make_estate(const Options& options) {
 void add_estate(CLI::App& app, int& code) {
   auto o = std::make_shared<Options>();
   CLI::App* command = app.add_subcommand("estate", "make an estate folder from maps and GIS files");
-  command
-      ->add_option("source", o->sources, "map files: .osm.pbf, .osm, .osm.gz, .osm.bz2, or what GDAL reads")
-      ->required();
+  command->add_option("source", o->sources, "map files: .osm.pbf, .osm, .osm.gz, .osm.bz2")->required();
   command->add_option("--out", o->out, "folder to write")->required();
-  command->add_option("--mapping", o->mapping, "YAML file that says which field of a GIS file means what");
-  command->add_option("--elevation", o->elevation, "rasters of heights: .hgt, .hgt.zip, GeoTIFF");
   command->add_option("--street-model", o->street_model, "where trenches run")
       ->check(CLI::IsMember({"centre-line", "both-sides"}))
       ->capture_default_str();
