@@ -1,11 +1,14 @@
 // `withy estate` as a black box: a small real map becomes a folder that can be planned; what is damaged or
 // no map is refused and leaves nothing behind.
 #include <doctest/doctest.h>
+#include <fmt/core.h>
 
 #include <filesystem>
 
 #include "files/disk.h"
+#include "files/tables.h"
 #include "laws/run_program.h"
+#include "network/network.h"
 
 using namespace plan;
 namespace fs = std::filesystem;
@@ -58,6 +61,24 @@ TEST_CASE("a cut of a real town becomes an estate, the same bytes twice, and a p
   CHECK(planned.code <= 1);
   CHECK(planned.error == "");
   CHECK(run_program(scratch, {"check", "--plan", "plan"}).code == 0);
+}
+
+TEST_CASE("the estate's components and its unreached premises are those of the planner's network") {
+  const Scratch scratch;
+  scratch.write("town.osm.pbf", withy::must_read(cut));
+  for (const char* model : {"centre-line", "both-sides"}) {
+    CAPTURE(model);
+    const Ended e = run_program(scratch, {"estate", "town.osm.pbf", "--street-model", model, "--out", "a"});
+    REQUIRE(e.code == 0);
+    const auto scenario = read_scenario(withy::disk_files(), (scratch.path() / "a/scenario.yaml").string());
+    REQUIRE(scenario.value.has_value());
+    const Network network = make_network(*scenario->demand, *scenario->site, Run{1, {}});
+    size_t unreached = 0;
+    for (const PremisesId p : scenario->demand->premises.ids()) unreached += network.reached[p] ? 0 : 1;
+    CAPTURE(e.output);
+    CHECK(e.output.find(fmt::format(", {} components, ", network.components)) != std::string::npos);
+    CHECK(e.output.find(fmt::format("; {} premises without a headend", unreached)) != std::string::npos);
+  }
 }
 
 TEST_CASE("both street models, roads only, and crossings that are ruled out") {
