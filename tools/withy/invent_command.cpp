@@ -40,7 +40,9 @@ void add_invent(CLI::App& app, int& code) {
       ->check(CLI::Range(10, 2000000))
       ->required();
   command->add_option("--seed", options->seed, "same seed, same estate");
-  command->add_option("--tables", options->tables, "geojson or csv; csv reads faster and is less than half the size")
+  command
+      ->add_option("--tables", options->tables,
+                   "geojson or csv; csv reads faster and is less than half the size")
       ->check(CLI::IsMember({"geojson", "csv"}));
   command->add_option("--out", options->out, "folder to write")->required();
   command->callback([options, &code] { code = write_estate(*options); });
