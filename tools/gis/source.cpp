@@ -4,6 +4,7 @@
 #include <cpl_vsi.h>
 
 #include <algorithm>
+#include <cctype>
 #include <filesystem>
 #include <utility>
 
@@ -54,13 +55,35 @@ std::string unpacked(GisSource& source, const std::string& packed) {
   return copy;
 }
 
+// A file of lines that was cut short is read on with bytes of an earlier block by GDAL 3.6: refused here,
+// since each of its lines is an object.
+void must_end_in_an_object(const std::string& path) {
+  VSILFILE* in = VSIFOpenL(path.c_str(), "rb");
+  if (!in) bad("cannot be unpacked");
+  std::vector<char> bytes(1u << 20);
+  char last = '}';
+  for (size_t got = 1; got > 0;) {
+    got = VSIFReadL(bytes.data(), 1, bytes.size(), in);
+    for (size_t i = got; i > 0; --i)
+      if (!std::isspace(static_cast<unsigned char>(bytes[i - 1]))) {
+        last = bytes[i - 1];
+        break;
+      }
+  }
+  VSIFCloseL(in);
+  if (last != '}') bad("the file ends inside its last line");
+}
+
 void open_file(GisSource& source, const Inner& inner) {
   const Format& format = format_of(inner.name.empty() ? source.path : inner.name);
   const bool packed = inner.path.starts_with("/vsi");
   Heard heard;
   std::string path = inner.path;
   if (std::string_view(format.driver) == "GPKG" && packed) path = unpacked(source, path);
-  if (std::string_view(format.driver) == "GeoJSONSeq") path = "GeoJSONSeq:" + path;
+  if (std::string_view(format.driver) == "GeoJSONSeq") {
+    must_end_in_an_object(path);
+    path = "GeoJSONSeq:" + path;
+  }
   const char* const drivers[] = {format.driver, nullptr};
   GDALDatasetUniquePtr file(
       GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR, drivers));
