@@ -26,7 +26,7 @@ bool is_elevation_name(const std::filesystem::path& path) {
   std::string name = path.filename().string();
   for (char& c : name)
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  constexpr std::array<std::string_view, 7> endings{".hgt",    ".hgt.zip",  ".hgt.gz", ".tif",
+  constexpr std::array<std::string_view, 7> endings{".hgt",    ".hgt.zip", ".hgt.gz", ".tif",
                                                     ".tif.gz", ".tif.zip", ".tiff"};
   return std::any_of(endings.begin(), endings.end(), [&](std::string_view e) { return name.ends_with(e); });
 }

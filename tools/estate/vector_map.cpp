@@ -35,18 +35,21 @@ struct Asked {
   plan::Diagnostics faults;
 };
 
-int32_t field_of(const GisLayer& layer, const RoleRule& rule) {
+std::vector<int32_t> fields_of(const GisLayer& layer, const RoleRule& rule) {
+  std::vector<int32_t> fields;
   for (const std::string& wanted : rule.fields)
     for (int32_t i = 0; i < layer.field_count; ++i)
-      if (same_letters(layer.fields[i], wanted)) return i;
-  return -1;
+      if (same_letters(layer.fields[i], wanted)) fields.push_back(i);
+  return fields;
 }
 
 std::string with_suggestion(const RoleRule& rule, const GisLayer& layer) {
   std::vector<std::string_view> names(layer.fields, layer.fields + layer.field_count);
-  if (const auto near = plan::nearest_name(rule.fields[0], names)) return fmt::format(", did you mean '{}'", *near);
+  if (const auto near = plan::nearest_name(rule.fields[0], names))
+    return fmt::format(", did you mean '{}'", *near);
   std::string all;
-  for (const std::string_view name : names) all += fmt::format("{}{}", all.empty() ? ": " : ", ", plan::shown(name));
+  for (const std::string_view name : names)
+    all += fmt::format("{}{}", all.empty() ? ": " : ", ", plan::shown(name));
   return all.empty() ? "" : ", it has" + all;
 }
 
@@ -54,15 +57,15 @@ Asked asked(const GisLayer& layer, const LayerRule& rule) {
   Asked a;
   for (size_t role = 0; role < role_count; ++role) {
     const RoleRule& r = rule.roles[role];
-    a.roles[role] = -1;
-    const int32_t field = field_of(layer, r);
-    if (field < 0 && r.missing) {
+    const std::vector<int32_t> fields = fields_of(layer, r);
+    if (fields.empty() && r.missing) {
       a.faults.push_back(*r.missing);
       a.faults.back().message += with_suggestion(r, layer);
     }
-    if (field < 0) continue;
-    a.roles[role] = static_cast<int32_t>(a.fields.size());
-    a.fields.push_back(field);
+    for (const int32_t field : fields) {
+      a.roles[role].push_back(static_cast<int32_t>(a.fields.size()));
+      a.fields.push_back(field);
+    }
   }
   return a;
 }
@@ -88,7 +91,9 @@ class VectorReader {
   VectorCounts counts;
 
  private:
-  void fault(std::string message) { faults_.push_back(plan::diagnostic({path_.string(), 0, 0}, std::move(message))); }
+  void fault(std::string message) {
+    faults_.push_back(plan::diagnostic({path_.string(), 0, 0}, std::move(message)));
+  }
 
   const LayerRule* rule_of(const std::vector<LayerRule>& rules, const GisLayer& layer) const {
     if (options_.mapping.empty()) return &rules[0];
@@ -107,12 +112,16 @@ class VectorReader {
     const LayerRule* rule = rule_of(rules, layer);
     const bool only = reader.layers() == 1;
     Map& map = layers.emplace_back();
-    map.sources.push_back({only ? path_.string() : fmt::format("{}, {}", path_.string(), plan::shown(layer.name)), "",
-                           false, 0, 0, 0, 0});
+    map.sources.push_back(
+        {only ? path_.string() : fmt::format("{}, {}", path_.string(), plan::shown(layer.name)), "", false, 0,
+         0, 0, 0});
     const auto source = static_cast<uint16_t>(before_.sources.size() + layers.size() - 1);
     if (!rule)
-      map.remarks.push_back({RemarkKind::left_out, "layer that the mapping file does not name",
-                             {source, MapKind::feature, 0}, {}, std::string(plan::shown(layer.name))});
+      map.remarks.push_back({RemarkKind::left_out,
+                             "layer that the mapping file does not name",
+                             {source, MapKind::feature, 0},
+                             {},
+                             std::string(plan::shown(layer.name))});
     if (!rule || rule->holds == Holds::nothing) return;
     if (options_.metres && !unnamed(layer))
       return fault(fmt::format("layer '{}' has a coordinate system ({}) and cannot be mixed with bare metres",
@@ -187,7 +196,8 @@ bool is_vector_name(const std::filesystem::path& path) {
   return std::any_of(endings.begin(), endings.end(), [&](std::string_view e) { return name.ends_with(e); });
 }
 
-plan::Result<VectorCounts> read_vector(const std::filesystem::path& path, const VectorOptions& options, Map& map) {
+plan::Result<VectorCounts> read_vector(const std::filesystem::path& path, const VectorOptions& options,
+                                       Map& map) {
   if (plan::Diagnostics refused = refuse_map_path(path); !refused.empty()) return {{}, refused};
   const auto rules = rules_of(options);
   if (!rules) return {{}, rules.diagnostics};

@@ -24,22 +24,35 @@ struct RoleWord {
   std::string_view word;
   Role role;
 };
-constexpr RoleWord role_words[] = {
-    {Holds::streets, "name", Role::name},           {Holds::streets, "class", Role::street_class},
-    {Holds::streets, "surface", Role::surface},     {Holds::streets, "access", Role::access},
-    {Holds::streets, "level", Role::level},         {Holds::streets, "bridge", Role::bridge},
-    {Holds::streets, "tunnel", Role::tunnel},       {Holds::addresses, "street", Role::street},
-    {Holds::addresses, "number", Role::number},     {Holds::addresses, "unit", Role::unit},
-    {Holds::addresses, "address", Role::address},   {Holds::addresses, "dwellings", Role::dwellings},
-    {Holds::buildings, "kind", Role::kind},         {Holds::buildings, "street", Role::street},
-    {Holds::buildings, "number", Role::number},     {Holds::buildings, "address", Role::address},
-    {Holds::buildings, "levels", Role::levels},     {Holds::buildings, "flats", Role::flats},
-    {Holds::buildings, "use", Role::use},           {Holds::barriers, "kind", Role::kind},
-    {Holds::barriers, "level", Role::level},        {Holds::barriers, "bridge", Role::bridge},
-    {Holds::barriers, "tunnel", Role::tunnel},      {Holds::ducts, "name", Role::name},
-    {Holds::ducts, "bore", Role::bore},             {Holds::ducts, "state", Role::state},
-    {Holds::ducts, "owner", Role::owner},           {Holds::ducts, "content", Role::content},
-    {Holds::ducts, "hire price", Role::hire_price}};
+constexpr RoleWord role_words[] = {{Holds::streets, "name", Role::name},
+                                   {Holds::streets, "class", Role::street_class},
+                                   {Holds::streets, "surface", Role::surface},
+                                   {Holds::streets, "access", Role::access},
+                                   {Holds::streets, "level", Role::level},
+                                   {Holds::streets, "bridge", Role::bridge},
+                                   {Holds::streets, "tunnel", Role::tunnel},
+                                   {Holds::addresses, "street", Role::street},
+                                   {Holds::addresses, "number", Role::number},
+                                   {Holds::addresses, "unit", Role::unit},
+                                   {Holds::addresses, "address", Role::address},
+                                   {Holds::addresses, "dwellings", Role::dwellings},
+                                   {Holds::buildings, "kind", Role::kind},
+                                   {Holds::buildings, "street", Role::street},
+                                   {Holds::buildings, "number", Role::number},
+                                   {Holds::buildings, "address", Role::address},
+                                   {Holds::buildings, "levels", Role::levels},
+                                   {Holds::buildings, "flats", Role::flats},
+                                   {Holds::buildings, "use", Role::use},
+                                   {Holds::barriers, "kind", Role::kind},
+                                   {Holds::barriers, "level", Role::level},
+                                   {Holds::barriers, "bridge", Role::bridge},
+                                   {Holds::barriers, "tunnel", Role::tunnel},
+                                   {Holds::ducts, "name", Role::name},
+                                   {Holds::ducts, "bore", Role::bore},
+                                   {Holds::ducts, "state", Role::state},
+                                   {Holds::ducts, "owner", Role::owner},
+                                   {Holds::ducts, "content", Role::content},
+                                   {Holds::ducts, "hire price", Role::hire_price}};
 
 class MappingReader {
  public:
@@ -106,9 +119,10 @@ class MappingReader {
       words.push_back(name);
     }
     const auto near = plan::nearest_name(word, words);
-    fault(n, fmt::format("'{}' is nothing a layer holds{}", plan::shown(word),
-                         near ? fmt::format(", did you mean '{}'", *near)
-                              : ": streets, addresses, buildings, plots, barriers, existing ducts or nothing"));
+    fault(n,
+          fmt::format("'{}' is nothing a layer holds{}", plan::shown(word),
+                      near ? fmt::format(", did you mean '{}'", *near)
+                           : ": streets, addresses, buildings, plots, barriers, existing ducts or nothing"));
     return Holds::by_geometry;
   }
   RoleRule role(NodeRef n, const std::string& layer) {

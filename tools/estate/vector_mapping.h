@@ -59,7 +59,7 @@ enum class Role : uint8_t {
 inline constexpr size_t role_count = static_cast<size_t>(Role::hire_price) + 1;
 
 struct RoleRule {
-  std::vector<std::string> fields;  // the first that the layer has; any case of letters
+  std::vector<std::string> fields;  // the first that is not empty counts; any case of letters
   std::map<std::string, std::string> values;
   std::string always;
   std::optional<plan::Diagnostic> missing;  // what to say where the layer has none of the fields

@@ -20,11 +20,16 @@ constexpr double farthest_metres = 20'037'508.4;
 
 std::string_view shape_name(GisShape shape) {
   switch (shape) {
-    case gis_point: return "point";
-    case gis_line: return "line";
-    case gis_polygon: return "polygon";
-    case gis_mixed: return "collection";
-    default: return "nothing";
+    case gis_point:
+      return "point";
+    case gis_line:
+      return "line";
+    case gis_polygon:
+      return "polygon";
+    case gis_mixed:
+      return "collection";
+    default:
+      return "nothing";
   }
 }
 
@@ -109,13 +114,20 @@ void VectorTake::take_feature(const Feature& f) {
   if (holds == Holds::by_geometry)
     holds = shape == gis_line ? Holds::streets : shape == gis_polygon ? Holds::buildings : Holds::addresses;
   switch (holds) {
-    case Holds::streets: return streets(f);
-    case Holds::addresses: return addresses(f);
-    case Holds::buildings: return building(f);
-    case Holds::plots: return plot(f);
-    case Holds::barriers: return barriers(f);
-    case Holds::ducts: return ducts(f);
-    default: return;
+    case Holds::streets:
+      return streets(f);
+    case Holds::addresses:
+      return addresses(f);
+    case Holds::buildings:
+      return building(f);
+    case Holds::plots:
+      return plot(f);
+    case Holds::barriers:
+      return barriers(f);
+    case Holds::ducts:
+      return ducts(f);
+    default:
+      return;
   }
 }
 
@@ -133,10 +145,11 @@ bool VectorTake::good_places(const Feature& f) {
     else if (!std::isfinite(b.x[p]) || !std::isfinite(b.y[p]))
       fault(f.id.number, at + " is no place in longitude and latitude");
     else
-      fault(f.id.number, at + " is beyond 180 by 90 degrees" +
-                             (at_.system ? ""
-                                         : "; the source names no coordinate system: say that these are metres, "
-                                           "if they are"));
+      fault(f.id.number,
+            at + " is beyond 180 by 90 degrees" +
+                (at_.system ? ""
+                            : "; the source names no coordinate system: say that these are metres, "
+                              "if they are"));
     return false;
   }
   return true;
@@ -150,10 +163,11 @@ bool VectorTake::expect(const Feature& f, GisShape shape, std::string_view due) 
 }
 
 std::string_view VectorTake::written(const Feature& f, Role role) const {
-  const int32_t field = fields_[static_cast<size_t>(role)];
-  if (field < 0) return {};
-  const int64_t* start = f.block.text_start + f.index * field_count_ + field;
-  return {f.block.text + start[0], static_cast<size_t>(start[1] - start[0])};
+  for (const int32_t field : fields_[static_cast<size_t>(role)]) {
+    const int64_t* start = f.block.text_start + f.index * field_count_ + field;
+    if (start[0] < start[1]) return {f.block.text + start[0], static_cast<size_t>(start[1] - start[0])};
+  }
+  return {};
 }
 
 std::string VectorTake::text(const Feature& f, Role role) const {
@@ -176,7 +190,8 @@ int VectorTake::level(const Feature& f) {
   const auto number = number_of<double>(said);
   constexpr double most = 99;
   if (number && std::abs(*number) <= most) return static_cast<int>(std::lround(*number));
-  remark(f, RemarkKind::doubtful, "level that is no number", fmt::format("'{}', taken as 0", plan::shown(said)));
+  remark(f, RemarkKind::doubtful, "level that is no number",
+         fmt::format("'{}', taken as 0", plan::shown(said)));
   return 0;
 }
 
@@ -255,7 +270,8 @@ void VectorTake::barriers(const Feature& f) {
   for (const auto& [word, kind] : kinds)
     if (word == said) barrier.kind = kind, known = true;
   if (!known)
-    return fault(f.id.number, fmt::format("'{}' is no barrier: rail, tram, water or motorway", plan::shown(said)));
+    return fault(f.id.number,
+                 fmt::format("'{}' is no barrier: rail, tram, water or motorway", plan::shown(said)));
   barrier.id = f.id;
   barrier.bridge = says(f, Role::bridge), barrier.tunnel = says(f, Role::tunnel);
   barrier.level = level(f);
@@ -264,7 +280,8 @@ void VectorTake::barriers(const Feature& f) {
     const int64_t outside = f.block.ring_start[p];
     barrier.line = barrier.area ? ring_of(f.block, outside) : path_of(f.block, outside);
     barrier.islands.clear();
-    for (int64_t r = outside + 1; r < f.block.ring_start[p + 1]; ++r) barrier.islands.push_back(ring_of(f.block, r));
+    for (int64_t r = outside + 1; r < f.block.ring_start[p + 1]; ++r)
+      barrier.islands.push_back(ring_of(f.block, r));
     into_.barriers.push_back(barrier);
   });
 }
@@ -282,10 +299,13 @@ void VectorTake::ducts(const Feature& f) {
     duct.bore_millimetres = *bore;
   }
   const std::string state = text(f, Role::state);
-  if (state == "proven") duct.state = DuctState::proven;
-  else if (state == "blocked") duct.state = DuctState::blocked;
+  if (state == "proven")
+    duct.state = DuctState::proven;
+  else if (state == "blocked")
+    duct.state = DuctState::blocked;
   else if (!state.empty() && state != "unproven")
-    return fault(f.id.number, fmt::format("state '{}', expected proven, unproven or blocked", plan::shown(state)));
+    return fault(f.id.number,
+                 fmt::format("state '{}', expected proven, unproven or blocked", plan::shown(state)));
   each_part(f.block, f.index, [&](int64_t p) {
     duct.line = path_of(f.block, f.block.ring_start[p]);
     into_.ducts.push_back(duct);

@@ -3,6 +3,7 @@
 #include <array>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/place.h"
 #include "estate/map.h"
@@ -12,8 +13,8 @@
 
 namespace withy {
 
-// Which of the fields asked for says what; -1 where none does.
-using RoleFields = std::array<int32_t, role_count>;
+// Which of the fields asked for say what; the first that is not empty counts.
+using RoleFields = std::array<std::vector<int32_t>, role_count>;
 
 struct LayerAt {
   std::string file;   // as the user wrote it

@@ -33,8 +33,9 @@ void PackageLayer::with(const std::function<void(const GisWrite&, const GisBlock
   std::vector<const char*> names;
   std::vector<GisColumn> kinds;
   for (const auto& [name, kind] : columns_) names.push_back(name.c_str()), kinds.push_back(kind);
-  const GisWrite what{name_.c_str(), epsg_,       lines_ ? gis_line : gis_point, static_cast<int32_t>(names.size()),
-                      names.data(),  kinds.data()};
+  const GisWrite what{
+      name_.c_str(), epsg_,       lines_ ? gis_line : gis_point, static_cast<int32_t>(names.size()),
+      names.data(),  kinds.data()};
   use(what, {static_cast<int64_t>(ids_.size()), ids_.data(), shapes_.data(), start_.data(), start_.data(),
              place_start_.data(), x_.data(), y_.data(), z_.data(), text_start_.data(), text_.data()});
 }
@@ -56,7 +57,9 @@ void write_geopackage(const std::filesystem::path& path, const std::string& date
   must(fault, path);
   for (const PackageLayer& layer : layers)
     if (fault.kind == gis_no_fault)
-      layer.with([&](const GisWrite& what, const GisBlock& rows) { gis().write_layer(writer, &what, &rows, &fault); });
+      layer.with([&](const GisWrite& what, const GisBlock& rows) {
+        gis().write_layer(writer, &what, &rows, &fault);
+      });
   gis().finish(writer, &end);
   must(fault, path);
   must(end, path);

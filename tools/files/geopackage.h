@@ -27,7 +27,8 @@ struct PackagePlace {
 class PackageLayer {
  public:
   // EPSG 0: of no coordinate system.
-  PackageLayer(std::string name, int32_t epsg, bool lines, std::vector<std::pair<std::string, GisColumn>> columns);
+  PackageLayer(std::string name, int32_t epsg, bool lines,
+               std::vector<std::pair<std::string, GisColumn>> columns);
   // Values in the order of the columns, empty for none; one place where the layer holds points.
   void add(std::span<const std::string> values, std::span<const PackagePlace> places);
 

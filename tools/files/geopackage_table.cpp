@@ -37,9 +37,11 @@ class PackageBlock {
       const int64_t* start = block_.text_start + f * layer_.field_count + i;
       const std::string_view text{block_.text + start[0], static_cast<size_t>(start[1] - start[0])};
       const auto column = static_cast<uint32_t>(i) + 1;
-      if (!plan::valid_utf8(text)) faults_.add(line, column, "text that is not UTF-8");
+      if (!plan::valid_utf8(text))
+        faults_.add(line, column, "text that is not UTF-8");
       else if (!plan::trimmed(text).empty())
-        tree_.add_entry(mapping, layer_.fields[i], tree_.add(TreeKind::scalar, plan::trimmed(text), line, column));
+        tree_.add_entry(mapping, layer_.fields[i],
+                        tree_.add(TreeKind::scalar, plan::trimmed(text), line, column));
     }
     places(mapping, f, line);
     tree_.append(list_, mapping);
@@ -75,14 +77,16 @@ class PackageBlock {
   NodeRef list_;
 };
 
-plan::Diagnostics read_layer(GisReader& reader, int32_t index, const std::string& path, const PackageRows& rows) {
+plan::Diagnostics read_layer(GisReader& reader, int32_t index, const std::string& path,
+                             const PackageRows& rows) {
   const GisLayer layer = reader.layer(index);
   std::vector<int32_t> fields(static_cast<size_t>(layer.field_count));
   std::iota(fields.begin(), fields.end(), 0);
   reader.begin(index, fields, gis_as_stored);
   TableFaults faults(path);
   GisBlock block{};
-  for (uint32_t before = 0; faults.none() && reader.next(block); before += static_cast<uint32_t>(block.features)) {
+  for (uint32_t before = 0; faults.none() && reader.next(block);
+       before += static_cast<uint32_t>(block.features)) {
     PackageBlock part(path, layer, block, faults);
     part.read(before);
     if (faults.none()) rows(part.tree(), part.list());
@@ -102,7 +106,8 @@ plan::Diagnostics geopackage_table(const std::string& path, std::string_view lay
       if (name == layer) return read_layer(reader, i, path, rows);
       there += fmt::format("{}'{}'", there.empty() ? "" : ", ", plan::shown(name));
     }
-    return {plan::diagnostic({path, 0, 0}, fmt::format("no layer '{}'{}", layer, there.empty() ? "" : ", it has " + there))};
+    return {plan::diagnostic(
+        {path, 0, 0}, fmt::format("no layer '{}'{}", layer, there.empty() ? "" : ", it has " + there))};
   } catch (const BadMap& bad) {
     const std::string where = bad.feature < 0 ? "" : fmt::format("feature {}: ", bad.feature);
     return {plan::diagnostic({path, 0, 0}, where + bad.what())};

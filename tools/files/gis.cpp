@@ -38,8 +38,8 @@ const GisTable* load() {
     why = path.string() + " belongs to another version";
     break;
   }
-  throw OutsideFault(fmt::format("the module for map formats, {}, beside the program or in its lib folder: {}",
-                                 module_name, why));
+  throw OutsideFault(fmt::format(
+      "the module for map formats, {}, beside the program or in its lib folder: {}", module_name, why));
 }
 
 // "NAME:" in front, as GDAL's own data set names have it.
@@ -47,7 +47,8 @@ bool named_prefix(std::string_view path) {
   const size_t colon = path.find(':');
   if (colon == 0 || colon == std::string_view::npos) return false;
   const std::string_view name = path.substr(0, colon);
-  return std::all_of(name.begin(), name.end(), [](unsigned char c) { return std::isalnum(c) != 0 || c == '_'; });
+  return std::all_of(name.begin(), name.end(),
+                     [](unsigned char c) { return std::isalnum(c) != 0 || c == '_'; });
 }
 
 }  // namespace
@@ -67,8 +68,7 @@ plan::Diagnostics refuse_map_path(const std::filesystem::path& path) {
   if (std::filesystem::is_directory(status)) throw OutsideFault(text + ": this is a folder, expected a file");
   if (!std::filesystem::is_regular_file(status)) throw OutsideFault(text + ": not a regular file");
   if (access(path.c_str(), R_OK) != 0) throw OutsideFault(text + ": cannot be read: " + std::strerror(errno));
-  if (std::filesystem::file_size(path) == 0)
-    return {plan::diagnostic({text, 0, 0}, "file says nothing")};
+  if (std::filesystem::file_size(path) == 0) return {plan::diagnostic({text, 0, 0}, "file says nothing")};
   return {};
 }
 

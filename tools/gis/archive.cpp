@@ -20,7 +20,8 @@ std::vector<Inner> zip_entries(const std::string& path, const std::vector<std::s
   const std::string archive = "/vsizip/{" + path + "}";
   Heard heard;
   const CPLStringList entries(VSIReadDirRecursive(archive.c_str()));
-  if (!entries.List() || heard.failed()) bad("the archive cannot be read: " + (heard.failed() ? heard.first() : "no .zip"));
+  if (!entries.List() || heard.failed())
+    bad("the archive cannot be read: " + (heard.failed() ? heard.first() : "no .zip"));
   if (static_cast<size_t>(entries.size()) > most_entries) bad("more than 10000 files in one archive");
   std::vector<Inner> inner;
   for (int i = 0; i < entries.size(); ++i)

@@ -29,9 +29,12 @@ void BlockMaker::add(int64_t id, const OGRGeometry* geometry) {
 
 GisShape BlockMaker::add_geometry(const OGRGeometry& geometry) {
   switch (wkbFlatten(geometry.getGeometryType())) {
-    case wkbPoint: return add_point(*geometry.toPoint()), gis_point;
-    case wkbLineString: return add_line(*geometry.toLineString()), gis_line;
-    case wkbPolygon: return add_polygon(*geometry.toPolygon()), gis_polygon;
+    case wkbPoint:
+      return add_point(*geometry.toPoint()), gis_point;
+    case wkbLineString:
+      return add_line(*geometry.toLineString()), gis_line;
+    case wkbPolygon:
+      return add_polygon(*geometry.toPolygon()), gis_polygon;
     case wkbMultiPoint:
       for (const OGRPoint* point : *geometry.toMultiPoint()) add_point(*point);
       return gis_point;
@@ -41,7 +44,8 @@ GisShape BlockMaker::add_geometry(const OGRGeometry& geometry) {
     case wkbMultiPolygon:
       for (const OGRPolygon* polygon : *geometry.toMultiPolygon()) add_polygon(*polygon);
       return gis_polygon;
-    default: return gis_mixed;
+    default:
+      return gis_mixed;
   }
 }
 

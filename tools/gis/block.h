@@ -16,7 +16,9 @@ class BlockMaker {
   void add(int64_t id, const OGRGeometry* geometry);
   // Places into another system; a place that has none becomes infinite.
   void transform(OGRCoordinateTransformation& into);
-  bool full() const { return ids_.size() >= most_features || x_.size() >= most_places || text_.size() >= most_bytes; }
+  bool full() const {
+    return ids_.size() >= most_features || x_.size() >= most_places || text_.size() >= most_bytes;
+  }
   bool empty() const { return ids_.empty(); }
   GisBlock block() const;
 

@@ -65,8 +65,8 @@ struct GisRaster {
 enum GisColumn : int32_t { gis_text, gis_whole, gis_real };
 struct GisWrite {
   const char* name;
-  int32_t epsg;       // 0: none
-  GisShape shape;     // point or line
+  int32_t epsg;    // 0: none
+  GisShape shape;  // point or line
   int32_t columns;
   const char* const* column_names;
   const GisColumn* column_kinds;

@@ -54,7 +54,7 @@ void register_drivers() {
   GDALRegister_GTiff();
   GDALRegister_SRTMHGT();
   OSRSetPROJEnableNetwork(0);
-  const char* const settings[][2] = {{"GDAL_PAM_ENABLED", "NO"},       // no file beside a file is read or written
+  const char* const settings[][2] = {{"GDAL_PAM_ENABLED", "NO"},  // no file beside a file is read or written
                                      {"GDAL_GEOREF_SOURCES", "INTERNAL"},
                                      {"OGR_SQLITE_LOAD_EXTENSIONS", nullptr},
                                      {"SHAPE_RESTORE_SHX", "NO"},

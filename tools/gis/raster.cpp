@@ -25,7 +25,9 @@ struct Raster {
   double scale = 1, offset = 0, nodata = unknown;
   Transform transform;  // from longitude and latitude; none where they are its own
 
-  bool is_void(double value) const { return std::isnan(value) || value == nodata || value < deepest || value > highest_ground; }
+  bool is_void(double value) const {
+    return std::isnan(value) || value == nodata || value < deepest || value > highest_ground;
+  }
 };
 
 Raster open_raster(const std::string& path) {
@@ -34,13 +36,15 @@ Raster open_raster(const std::string& path) {
   Heard heard;
   Raster raster;
   const char* const drivers[] = {"SRTMHGT", "GTiff", nullptr};
-  raster.file.reset(GDALDataset::Open(inner[0].path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR,
-                                      drivers));
+  raster.file.reset(GDALDataset::Open(inner[0].path.c_str(),
+                                      GDAL_OF_RASTER | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR, drivers));
   if (!raster.file || heard.failed())
-    bad("no raster of heights (.hgt, .tif), or a damaged one" + (heard.failed() ? " (" + heard.first() + ")" : ""));
+    bad("no raster of heights (.hgt, .tif), or a damaged one" +
+        (heard.failed() ? " (" + heard.first() + ")" : ""));
   std::array<double, 6> to_place{};
   if (raster.file->GetRasterCount() < 1) bad("a raster without values");
-  if (raster.file->GetGeoTransform(to_place.data()) != CE_None) bad("a raster that does not say where it lies");
+  if (raster.file->GetGeoTransform(to_place.data()) != CE_None)
+    bad("a raster that does not say where it lies");
   if (!GDALInvGeoTransform(to_place.data(), raster.to_cell.data())) bad("a raster whose cells have no size");
   raster.band = raster.file->GetRasterBand(1);
   raster.width = raster.file->GetRasterXSize(), raster.height = raster.file->GetRasterYSize();
@@ -66,8 +70,8 @@ struct Window {
 void read_window(const Raster& raster, Window w, std::vector<double>& values) {
   values.resize(static_cast<size_t>(w.width) * static_cast<size_t>(w.height));
   Heard heard;
-  const CPLErr result = raster.band->RasterIO(GF_Read, w.x, w.y, w.width, w.height, values.data(), w.width, w.height,
-                                              GDT_Float64, 0, 0, nullptr);
+  const CPLErr result = raster.band->RasterIO(GF_Read, w.x, w.y, w.width, w.height, values.data(), w.width,
+                                              w.height, GDT_Float64, 0, 0, nullptr);
   if (result != CE_None || heard.failed()) bad("its values cannot be read: " + heard.first());
 }
 
@@ -77,7 +81,7 @@ constexpr int tile = 1024;
 struct Sample {
   int64_t tile = 0;
   int64_t index = 0;
-  int column = 0, row = 0;  // of the upper left of its four values
+  int column = 0, row = 0;     // of the upper left of its four values
   double right = 0, down = 0;  // 0 to 1
 };
 
@@ -100,10 +104,12 @@ std::vector<Sample> samples_of(const Raster& raster, HeightPlaces places) {
   const int64_t across = (raster.width + tile - 1) / tile;
   for (size_t i = 0; i < x.size(); ++i) {
     const auto& m = raster.to_cell;
-    const double column = m[0] + m[1] * x[i] + m[2] * y[i] - 0.5, row = m[3] + m[4] * x[i] + m[5] * y[i] - 0.5;
+    const double column = m[0] + m[1] * x[i] + m[2] * y[i] - 0.5,
+                 row = m[3] + m[4] * x[i] + m[5] * y[i] - 0.5;
     Sample s;
     s.index = static_cast<int64_t>(i);
-    if (!good[i] || !along(column, raster.width, s.column, s.right) || !along(row, raster.height, s.row, s.down))
+    if (!good[i] || !along(column, raster.width, s.column, s.right) ||
+        !along(row, raster.height, s.row, s.down))
       continue;
     s.tile = s.row / tile * across + s.column / tile;
     samples.push_back(s);
@@ -115,11 +121,13 @@ std::vector<Sample> samples_of(const Raster& raster, HeightPlaces places) {
 }
 
 double bilinear(const Raster& raster, const std::vector<double>& values, Window w, const Sample& s) {
-  const size_t first = static_cast<size_t>(s.row - w.y) * static_cast<size_t>(w.width) + static_cast<size_t>(s.column - w.x);
+  const size_t first =
+      static_cast<size_t>(s.row - w.y) * static_cast<size_t>(w.width) + static_cast<size_t>(s.column - w.x);
   const size_t second = first + static_cast<size_t>(w.width);
   const std::array<double, 4> four{values[first], values[first + 1], values[second], values[second + 1]};
   if (std::any_of(four.begin(), four.end(), [&](double v) { return raster.is_void(v); })) return unknown;
-  const double above = four[0] + (four[1] - four[0]) * s.right, below = four[2] + (four[3] - four[2]) * s.right;
+  const double above = four[0] + (four[1] - four[0]) * s.right,
+               below = four[2] + (four[3] - four[2]) * s.right;
   return raster.offset + raster.scale * (above + (below - above) * s.down);
 }
 

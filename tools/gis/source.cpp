@@ -15,8 +15,9 @@ struct Format {
   const char* ending;
   const char* driver;
 };
-constexpr Format formats[] = {{".gpkg", "GPKG"},          {".geojson", "GeoJSON"},   {".json", "GeoJSON"},
-                              {".geojsonl", "GeoJSONSeq"}, {".geojsons", "GeoJSONSeq"}, {".ndjson", "GeoJSONSeq"},
+constexpr Format formats[] = {{".gpkg", "GPKG"},           {".geojson", "GeoJSON"},
+                              {".json", "GeoJSON"},        {".geojsonl", "GeoJSONSeq"},
+                              {".geojsons", "GeoJSONSeq"}, {".ndjson", "GeoJSONSeq"},
                               {".shp", "ESRI Shapefile"}};
 
 std::string without(std::string name, const std::string& ending) {
@@ -28,7 +29,8 @@ const Format& format_of(const std::string& path) {
   const std::string low = without(lower(path), ".gz");
   for (const Format& format : formats)
     if (low.ends_with(format.ending)) return format;
-  bad("not a format that is read: expected .gpkg, .geojson, .geojsonl or .shp, each also as .gz or in a .zip");
+  bad("not a format that is read: expected .gpkg, .geojson, .geojsonl or .shp, each also as .gz or in a "
+      ".zip");
 }
 
 // An unpacked copy in memory: a database is read here and there, and packed files only from the front.
@@ -89,7 +91,8 @@ void open_file(GisSource& source, const Inner& inner) {
       GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR, drivers));
   const std::string where = inner.name.empty() ? "" : "'" + inner.name + "' in the archive: ";
   if (!file || heard.failed())
-    bad(where + "no " + format.driver + " file, or a damaged one" + (heard.failed() ? " (" + heard.first() + ")" : ""));
+    bad(where + "no " + format.driver + " file, or a damaged one" +
+        (heard.failed() ? " (" + heard.first() + ")" : ""));
   for (OGRLayer* layer : file->GetLayers()) {
     OpenLayer& opened = source.layers.emplace_back();
     opened.layer = layer;
@@ -101,7 +104,8 @@ void open_file(GisSource& source, const Inner& inner) {
 // A stem "town" where the driver names a layer after a prefix or after nothing.
 std::string layer_name(const GisSource& source, const OpenLayer& layer, bool only) {
   const std::string name = layer.layer->GetName();
-  const std::string file = std::filesystem::path(layer.file.empty() ? source.path : layer.file).filename().string();
+  const std::string file =
+      std::filesystem::path(layer.file.empty() ? source.path : layer.file).filename().string();
   const std::string low = lower(without(file, ".gz"));
   if (!only || low.ends_with(".gpkg")) return name;
   std::string stem = without(file, ".gz");
@@ -134,7 +138,8 @@ Transform transform_of(const OpenLayer& layer) {
   if (from.IsSame(&to)) return {};
   Heard heard;
   Transform transform(OGRCreateCoordinateTransformation(&from, &to));
-  if (!transform) bad("no way from its coordinate system '" + layer.system_name + "' to longitude and latitude");
+  if (!transform)
+    bad("no way from its coordinate system '" + layer.system_name + "' to longitude and latitude");
   return transform;
 }
 
@@ -182,7 +187,8 @@ void begin_layer(GisSource& source, size_t index, std::vector<int32_t> fields, G
   for (size_t i = 0; i < wanted.size(); ++i)
     if (!wanted[i]) ignored.push_back(source.reading->field_pointers[i]);
   ignored.push_back(nullptr);
-  if (source.reading->layer->TestCapability(OLCIgnoreFields)) source.reading->layer->SetIgnoredFields(ignored.data());
+  if (source.reading->layer->TestCapability(OLCIgnoreFields))
+    source.reading->layer->SetIgnoredFields(ignored.data());
   source.reading->layer->ResetReading();
 }
 

@@ -21,8 +21,12 @@ int32_t layers(const GisSource* source) {
 bool layer(GisSource* source, int32_t index, GisLayer* out, GisFault* fault) {
   return guarded(fault, [&] {
     const OpenLayer& l = source->layers.at(static_cast<size_t>(index));
-    *out = {l.name.c_str(), l.file.c_str(),  l.system_name.c_str(),
-            l.system,       static_cast<int32_t>(l.fields.size()), l.field_pointers.data()};
+    *out = {l.name.c_str(),
+            l.file.c_str(),
+            l.system_name.c_str(),
+            l.system,
+            static_cast<int32_t>(l.fields.size()),
+            l.field_pointers.data()};
     return true;
   });
 }
@@ -43,7 +47,8 @@ bool next(GisSource* source, GisBlock* out, GisFault* fault) {
 int64_t count_features(const char* path, GisFault* fault) {
   return guarded(fault, [&]() -> int64_t { return count_features_of(path); });
 }
-bool heights(const char* path, const double* x, const double* y, int64_t count, double* out, GisFault* fault) {
+bool heights(const char* path, const double* x, const double* y, int64_t count, double* out,
+             GisFault* fault) {
   return guarded(fault, [&] { return read_heights(path, {x, y, count}, out), true; });
 }
 bool raster(const char* path, GisRaster* out, GisFault* fault) {
@@ -65,17 +70,19 @@ bool project(int32_t epsg, double* x, double* y, int64_t count, GisFault* fault)
     if (to.importFromEPSG(epsg) != OGRERR_NONE) bad("no coordinate system EPSG " + std::to_string(epsg));
     to.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
     const Transform transform(OGRCreateCoordinateTransformation(&from, &to));
-    if (!transform || !transform->Transform(static_cast<int>(count), x, y)) bad("a place outside of the system");
+    if (!transform || !transform->Transform(static_cast<int>(count), x, y))
+      bad("a place outside of the system");
     return true;
   });
 }
 
-constexpr GisTable functions{gis_table_version, open,   close,  layers,      layer,  begin,  next, count_features,
-                             heights,           raster, create, write_layer, finish, project};
+constexpr GisTable functions{gis_table_version, open,    close,  layers, layer,       begin,  next,
+                             count_features,    heights, raster, create, write_layer, finish, project};
 
 }  // namespace
 }  // namespace withy
 
-extern "C" __attribute__((visibility("default"))) const withy::GisTable* withy::withy_gis_table(int32_t version) {
+extern "C" __attribute__((visibility("default"))) const withy::GisTable* withy::withy_gis_table(
+    int32_t version) {
   return version == gis_table_version ? &functions : nullptr;
 }

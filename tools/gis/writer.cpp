@@ -25,8 +25,8 @@ OGRLayer* create_layer(GDALDataset& file, const GisWrite& what) {
   if (what.epsg != 0 && system.importFromEPSG(what.epsg) != OGRERR_NONE)
     bad("no coordinate system EPSG " + std::to_string(what.epsg));
   system.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
-  OGRLayer* layer =
-      file.CreateLayer(what.name, what.epsg ? &system : nullptr, what.shape == gis_point ? wkbPoint : wkbLineString);
+  OGRLayer* layer = file.CreateLayer(what.name, what.epsg ? &system : nullptr,
+                                     what.shape == gis_point ? wkbPoint : wkbLineString);
   if (!layer) return nullptr;
   for (int32_t i = 0; i < what.columns; ++i) {
     const OGRFieldType type = what.column_kinds[i] == gis_whole  ? OFTInteger64
@@ -44,7 +44,8 @@ void set_column(OGRFeature& feature, int column, GisColumn kind, const std::stri
   double real = 0;
   GIntBig whole = 0;
   const char* end = text.data() + text.size();
-  const auto read = kind == gis_whole ? std::from_chars(text.data(), end, whole) : std::from_chars(text.data(), end, real);
+  const auto read =
+      kind == gis_whole ? std::from_chars(text.data(), end, whole) : std::from_chars(text.data(), end, real);
   if (read.ec != std::errc{} || read.ptr != end) bad("'" + text + "' is no number");
   kind == gis_whole ? feature.SetField(column, whole) : feature.SetField(column, real);
 }
@@ -55,7 +56,8 @@ std::unique_ptr<OGRGeometry> geometry_of(const GisWrite& what, const GisBlock& r
   if (what.shape == gis_point) return std::make_unique<OGRPoint>(rows.x[first], rows.y[first]);
   auto line = std::make_unique<OGRLineString>();
   for (int64_t p = first; p < last; ++p)
-    std::isnan(rows.z[p]) ? line->addPoint(rows.x[p], rows.y[p]) : line->addPoint(rows.x[p], rows.y[p], rows.z[p]);
+    std::isnan(rows.z[p]) ? line->addPoint(rows.x[p], rows.y[p])
+                          : line->addPoint(rows.x[p], rows.y[p], rows.z[p]);
   return line;
 }
 
@@ -88,7 +90,8 @@ void write_rows(GisWriter& writer, const GisWrite& what, const GisBlock& rows) {
     feature.SetGeometryDirectly(geometry_of(what, rows, f).release());
     if (layer->CreateFeature(&feature) != OGRERR_NONE) outside("cannot be written: " + heard.first());
   }
-  if (writer.file->CommitTransaction() != OGRERR_NONE || heard.failed()) outside("cannot be written: " + heard.first());
+  if (writer.file->CommitTransaction() != OGRERR_NONE || heard.failed())
+    outside("cannot be written: " + heard.first());
 }
 
 void finish_writer(std::unique_ptr<GisWriter> writer) {

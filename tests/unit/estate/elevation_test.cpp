@@ -50,8 +50,15 @@ MapPlace at(double column, double row) {
 
 TEST_CASE("heights are bilinear, unknown beside a void and outside") {
   const Tile tile_(tile());
-  const auto read = read_heights({tile_.path}, {at(0, 0), at(1200, 1200), at(10.25, 20.5), at(1023.5, 1024.5),
-                                                at(599.5, 600.5), at(600, 600), at(601.5, 600), {12.01, 49.5}, {0, 0}});
+  const auto read = read_heights({tile_.path}, {at(0, 0),
+                                                at(1200, 1200),
+                                                at(10.25, 20.5),
+                                                at(1023.5, 1024.5),
+                                                at(599.5, 600.5),
+                                                at(600, 600),
+                                                at(601.5, 600),
+                                                {12.01, 49.5},
+                                                {0, 0}});
   REQUIRE(read);
   const std::vector<double>& m = *read;
   CHECK(m[0] == doctest::Approx(100));

@@ -35,7 +35,8 @@ class Folder {
   std::filesystem::path path_;
 };
 
-std::string feature(const std::string& geometry, const std::string& coordinates, const std::string& properties) {
+std::string feature(const std::string& geometry, const std::string& coordinates,
+                    const std::string& properties) {
   return R"({"type":"Feature","geometry":{"type":")" + geometry + R"(","coordinates":)" + coordinates +
          R"(},"properties":{)" + properties + "}}\n";
 }
@@ -64,7 +65,8 @@ TEST_CASE("without a mapping file lines are streets, points addresses and polygo
   const std::string path = folder.write(
       "town.geojsonl",
       feature("MultiLineString", "[[[1,2],[1,3]],[[1,4],[1,5],[1,6]]]", R"("via_name":"Rua do Teste")") +
-          point("[1.5,2.5]", R"("address":"Rua A, lote 3, 10A")") + point("[1.5,2.6]", R"("house_number":"0")") +
+          point("[1.5,2.5]", R"("address":"Rua A, lote 3, 10A")") +
+          point("[1.5,2.6]", R"("house_number":"0")") +
           feature("Polygon", "[[[1,2],[1,3],[2,3],[1,2]],[[1.1,2.5],[1.2,2.6],[1.3,2.6],[1.1,2.5]]]",
                   R"("street":"Rua B","number":7)"));
   Map map;
@@ -116,11 +118,12 @@ TEST_CASE("a mapping file names foreign fields, tables of values and constants")
 
 TEST_CASE("existing ducts and barriers by mapping; states and kinds that are none are refused") {
   const Folder folder;
-  const std::string path =
-      folder.write("d.geojsonl", feature("LineString", "[[1,2],[1,3]]", R"("b":90,"s":"ok","p":"1.20 EUR/m")"));
+  const std::string path = folder.write(
+      "d.geojsonl", feature("LineString", "[[1,2],[1,3]]", R"("b":90,"s":"ok","p":"1.20 EUR/m")"));
   const auto mapping = [&](const std::string& values) {
-    return folder.write("m.yaml", "layers:\n  - {layer: d, holds: existing ducts, bore: b, hire price: p, state: " +
-                                      values + "}\n");
+    return folder.write(
+        "m.yaml",
+        "layers:\n  - {layer: d, holds: existing ducts, bore: b, hire price: p, state: " + values + "}\n");
   };
   Map map;
   REQUIRE(read_vector(path, {mapping("{field: s, values: {ok: proven}}"), false}, map));
@@ -128,8 +131,10 @@ TEST_CASE("existing ducts and barriers by mapping; states and kinds that are non
   CHECK(map.ducts[0].bore_millimetres == 90);
   CHECK(map.ducts[0].state == DuctState::proven);
   CHECK(map.ducts[0].hire_price == "1.20 EUR/m");
-  CHECK(refusal(path, {mapping("s"), false}) == "feature 0: state 'ok', expected proven, unproven or blocked");
-  const std::string rail = folder.write("r.yaml", "layers:\n  - {layer: d, holds: barriers, kind: {always: rail}}\n");
+  CHECK(refusal(path, {mapping("s"), false}) ==
+        "feature 0: state 'ok', expected proven, unproven or blocked");
+  const std::string rail =
+      folder.write("r.yaml", "layers:\n  - {layer: d, holds: barriers, kind: {always: rail}}\n");
   REQUIRE(read_vector(path, {rail, false}, map));
   CHECK(map.barriers.size() == 1);
   CHECK(map.sources.size() == 2);
@@ -157,15 +162,16 @@ TEST_CASE("what is wrong with a mapping file is told with its place") {
 
 TEST_CASE("geometry of another kind is refused with file and feature") {
   const Folder folder;
-  const std::string path = folder.write(
-      "d.geojsonl", point("[1,2]") + feature("Polygon", "[[[1,2],[1,3],[2,3],[1,2]]]", ""));
+  const std::string path =
+      folder.write("d.geojsonl", point("[1,2]") + feature("Polygon", "[[[1,2],[1,3],[2,3],[1,2]]]", ""));
   const std::string mapping = folder.write("m.yaml", "layers:\n  - {layer: d, holds: addresses}\n");
   CHECK(refusal(path, {mapping, false}) == "feature 1: polygon where a point is due (addresses)");
 }
 
 TEST_CASE("places that are none on earth are refused; metres only where they are said to be") {
   const Folder folder;
-  CHECK(has(refusal(folder.write("a.geojsonl", point("[1,2]") + point("[1e308,2]"))), "feature 1: place 1e+308, 2"));
+  CHECK(has(refusal(folder.write("a.geojsonl", point("[1,2]") + point("[1e308,2]"))),
+            "feature 1: place 1e+308, 2"));
   CHECK(has(refusal(folder.write("b.geojsonl", point("[1e400,2]"))), "place inf, 2 is no place"));
   const std::string metres = folder.write("c.geojsonl", point("[664325,5486628.5]"));
   CHECK(has(refusal(metres), "say that these are metres"));
@@ -193,8 +199,9 @@ TEST_CASE("features without a place are left out with a remark") {
   const Folder folder;
   Map map;
   const auto read = read_vector(
-      folder.write("a.geojsonl", point("[1,2]") + "{\"type\":\"Feature\",\"properties\":{},\"geometry\":null}\n"), {},
-      map);
+      folder.write("a.geojsonl",
+                   point("[1,2]") + "{\"type\":\"Feature\",\"properties\":{},\"geometry\":null}\n"),
+      {}, map);
   REQUIRE(read);
   CHECK(read->without_place == 1);
   REQUIRE(map.remarks.size() == 1);
@@ -206,17 +213,20 @@ TEST_CASE("damaged and foreign files are refused, missing ones are the outside's
   const Folder folder;
   const std::string good = point("[1,2]") + point("[1,3]");
   CHECK(refusal(folder.write("a.geojsonl", "")) == "file says nothing");
-  CHECK(refusal(folder.write("b.geojsonl", good.substr(0, good.size() - 20))) == "the file ends inside its last line");
+  CHECK(refusal(folder.write("b.geojsonl", good.substr(0, good.size() - 20))) ==
+        "the file ends inside its last line");
   CHECK(has(refusal(folder.write("c.geojsonl", "hello}\n" + good)), "damaged"));
-  CHECK(has(refusal(folder.write("d.geojson", R"({"type":"FeatureCollection","features":[)" + point("[1,2]"))),
-            "damaged"));
+  CHECK(
+      has(refusal(folder.write("d.geojson", R"({"type":"FeatureCollection","features":[)" + point("[1,2]"))),
+          "damaged"));
   for (const char* name : {"e.gpkg", "e.shp", "e.geojson", "e.zip", "e.geojsonl.gz", "e.gpkg.gz"})
     CHECK_FALSE(refusal(folder.write(name, "PK\x03\x04 no such thing")).empty());
   CHECK(has(refusal(folder.write("f.vrt", "<OGRVRTDataSource/>")), "not a format that is read"));
-  const std::string other =
-      "<OGRVRTDataSource><OGRVRTLayer name='a'><SrcDataSource>" + folder.write("g.geojsonl", good) +
-      "</SrcDataSource></OGRVRTLayer></OGRVRTDataSource>";
-  for (const char* name : {"g.geojson", "g.gpkg", "g.shp"}) CHECK_FALSE(refusal(folder.write(name, other)).empty());
+  const std::string other = "<OGRVRTDataSource><OGRVRTLayer name='a'><SrcDataSource>" +
+                            folder.write("g.geojsonl", good) +
+                            "</SrcDataSource></OGRVRTLayer></OGRVRTDataSource>";
+  for (const char* name : {"g.geojson", "g.gpkg", "g.shp"})
+    CHECK_FALSE(refusal(folder.write(name, other)).empty());
   CHECK(has(refusal("/vsigzip/" + folder.at("a.gz")), "is no path of a file"));
   CHECK(has(refusal("GPKG:" + folder.at("a.gpkg")), "is no path of a file"));
   Map map;
@@ -227,7 +237,8 @@ namespace {
 
 std::array<PackageLayer, 2> small_estate() {
   PackageLayer premises("premises", 32632, false, {{"name", gis_text}, {"dwellings", gis_whole}});
-  premises.add(std::array<std::string, 2>{"12 Alder Lane", "4"}, std::array{PackagePlace{664325.014, 5486628.815}});
+  premises.add(std::array<std::string, 2>{"12 Alder Lane", "4"},
+               std::array{PackagePlace{664325.014, 5486628.815}});
   premises.add(std::array<std::string, 2>{"", "1"}, std::array{PackagePlace{664326, 5486629}});
   PackageLayer routes("routes", 32632, true, {{"name", gis_text}});
   routes.add(std::array<std::string, 1>{"r1"},
@@ -285,7 +296,8 @@ TEST_CASE("a layer of a GeoPackage is a table of the scenario") {
         said += std::string(t.text(pair)) + '=' + std::string(t.text(t.value(pair)));
         for (plan::NodeRef n = t.first_child(t.value(pair)); n.valid(); n = t.next(n)) {
           said += std::string(t.text(n)) + ' ';
-          for (plan::NodeRef m = t.first_child(n); m.valid(); m = t.next(m)) said += std::string(t.text(m)) + ' ';
+          for (plan::NodeRef m = t.first_child(n); m.valid(); m = t.next(m))
+            said += std::string(t.text(m)) + ' ';
         }
         said += ';';
       }
