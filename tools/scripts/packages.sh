@@ -1,7 +1,7 @@
 # Sourced by tools/demo, tools/check and tools/deep: what they need from the Debian registry.
 # shellcheck shell=bash disable=SC2034
 build_packages=(g++ cmake ninja-build libboost-dev libyaml-cpp-dev libfmt-dev libcli11-dev nlohmann-json3-dev
-  libosmium2-dev zlib1g-dev libbz2-dev libexpat1-dev)
+  libosmium2-dev zlib1g-dev libbz2-dev libexpat1-dev libgdal-dev)
 test_packages=("${build_packages[@]}" ccache doctest-dev libbenchmark-dev
   clang-14 libclang-rt-14-dev llvm-14 clang-format-14 clang-tidy-14)
 command -v npm >/dev/null || test_packages+=(nodejs npm)  # of the schema check

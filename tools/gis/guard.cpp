@@ -1,0 +1,72 @@
+#include "gis/guard.h"
+
+#include <cpl_conv.h>
+#include <cpl_error.h>
+#include <gdal_frmts.h>
+#include <ogr_srs_api.h>
+#include <ogrsf_frmts.h>
+
+#include <algorithm>
+#include <cstring>
+#include <mutex>
+
+namespace withy {
+
+Heard::Heard() {
+  CPLPushErrorHandlerEx(reinterpret_cast<CPLErrorHandler>(&Heard::hear), this);
+  CPLErrorReset();
+}
+
+Heard::~Heard() {
+  CPLPopErrorHandler();
+}
+
+void Heard::hear(int level, int, const char* text) {
+  auto* self = static_cast<Heard*>(CPLGetErrorHandlerUserData());
+  if (level < CE_Failure || self->failed_) return;
+  self->failed_ = true;
+  self->text_ = text;
+}
+
+std::string Heard::first() const {
+  std::string text = text_.substr(0, 300);
+  for (char& c : text)
+    if (static_cast<unsigned char>(c) < ' ' || static_cast<unsigned char>(c) > '~') c = '?';
+  while (!text.empty() && (text.back() == '.' || text.back() == ' ')) text.pop_back();
+  return text.empty() ? "not readable" : text;
+}
+
+void put(GisFault* fault, GisFaultKind kind, const std::string& text, int64_t feature) {
+  fault->kind = kind;
+  fault->feature = feature;
+  const size_t length = std::min(text.size(), sizeof fault->text - 1);
+  std::memcpy(fault->text, text.data(), length);
+  fault->text[length] = '\0';
+}
+
+namespace {
+
+void register_drivers() {
+  RegisterOGRGeoPackage();
+  RegisterOGRGeoJSON();
+  RegisterOGRGeoJSONSeq();
+  RegisterOGRShape();
+  GDALRegister_GTiff();
+  GDALRegister_SRTMHGT();
+  OSRSetPROJEnableNetwork(0);
+  const char* const settings[][2] = {{"GDAL_PAM_ENABLED", "NO"},  // no file beside a file is read or written
+                                     {"GDAL_GEOREF_SOURCES", "INTERNAL"},
+                                     {"OGR_SQLITE_LOAD_EXTENSIONS", nullptr},
+                                     {"SHAPE_RESTORE_SHX", "NO"},
+                                     {"CPL_CURL_ENABLE_VSIMEM", "NO"}};
+  for (const auto& setting : settings) CPLSetConfigOption(setting[0], setting[1]);
+}
+
+}  // namespace
+
+void prepare() {
+  static std::once_flag once;
+  std::call_once(once, register_drivers);
+}
+
+}  // namespace withy
