@@ -17,6 +17,8 @@ std::string yaml_text(std::string_view text) {
   return out + '"';
 }
 
+constexpr size_t premises_a_gang = 1000;
+
 bool any_duct(const Draft& draft) {
   for (const DraftRoute& r : draft.routes)
     if (r.duct) return true;
@@ -34,6 +36,22 @@ std::string headends_text(const Draft& draft, const HeadendRules& rules) {
                         metres_of(h.at.y), h.dwellings);
   if (draft.headends.empty()) text += "  []  # no premises has a street near: see estate-report.txt\n";
   return text;
+}
+
+// The shipped gang of five kinds builds some 400 premises a year; many premises ask for many gangs.
+// Common practice, no source.
+std::string crews_text(size_t premises) {
+  const size_t gangs = premises / premises_a_gang;
+  if (gangs < 2) return {};
+  return fmt::format(
+      "# So many crews that the build takes some three years: set the numbers to those you have.\n"
+      "crews:\n"
+      "  - {{name: Dig, skills: [dig, lay, chamber, cabinet, reinstate], people: 5, number: {}}}\n"
+      "  - {{name: Duct, skills: [couple, prove], people: 2, number: {}}}\n"
+      "  - {{name: Blow, skills: [blow], people: 2, number: {}}}\n"
+      "  - {{name: Splice, skills: [splice, test], people: 2, number: {}}}\n"
+      "  - {{name: Connect, skills: [connect], people: 2, number: {}}}\n",
+      2 * gangs, gangs, gangs, gangs, 2 * gangs);
 }
 
 }  // namespace
@@ -62,6 +80,7 @@ std::string brief_text(const DraftedEstate& estate, const EstateBrief& brief) {
       brief.optical_class, brief.ratio);
   if (any_duct(estate.draft))
     text += "# Existing ducts are used once they are proven: set `state` in the routes after rodding.\n";
+  text += crews_text(estate.draft.premises.size());
   text +=
       "# Crews, prices, surfaces, catalogue and rules are the shipped defaults until you write your own:\n"
       "# `withy check --effective scenario.yaml` prints every value with where it comes from.\n";

@@ -4,12 +4,14 @@
 #include <memory>
 
 #include "estate/components.h"
+#include "estate/elevation.h"
 #include "estate/folder.h"
 #include "estate/headends.h"
 #include "estate/osm_map.h"
 #include "estate/plane.h"
 #include "estate/premises.h"
 #include "estate/streets.h"
+#include "estate/vector_map.h"
 #include "withy/commands.h"
 #include "withy/common.h"
 
@@ -17,9 +19,9 @@ namespace withy {
 namespace {
 
 struct Options {
-  std::vector<std::string> sources;
-  std::string out, street_model = "centre-line", crossings = "priced";
-  bool roads_only = false;
+  std::vector<std::string> sources, elevation;
+  std::string out, mapping, street_model = "centre-line", crossings = "priced";
+  bool roads_only = false, metres = false;
   double own_street_factor = 2.0;
   HeadendRules headends;
 };
@@ -44,13 +46,37 @@ bool refuse(const std::string& why) {
 }
 
 // False where a source is malformed; then every fault has been printed.
-bool read_source(const std::string& path, Map& map) {
+bool read_source(const Options& options, const std::string& path, Map& map) {
   if (is_osm_name(path)) {
     const auto counts = read_osm(path, map);
     print(counts.diagnostics);
     return counts.value.has_value();
   }
-  return refuse(fmt::format("{}: no map that withy reads: .osm.pbf, .osm, .osm.gz or .osm.bz2", path));
+  if (is_vector_name(path)) {
+    const auto counts = read_vector(path, {options.mapping, options.metres}, map);
+    print(counts.diagnostics);
+    return counts.value.has_value();
+  }
+  return refuse(
+      fmt::format("{}: no map that withy reads: .osm.pbf, .osm, .osm.gz, .osm.bz2, .gpkg, .shp, .geojson or "
+                  ".geojsonl, these also as .gz or in a .zip",
+                  path));
+}
+
+// False where a raster is malformed; then every fault has been printed.
+bool add_heights(const Options& options, const Plane& plane, Draft& draft) {
+  if (options.elevation.empty()) return true;
+  if (!plane.geographic())
+    return refuse("heights need sources in longitude and latitude, or in a system they name");
+  const std::vector<std::filesystem::path> rasters(options.elevation.begin(), options.elevation.end());
+  bool good = true;
+  lay_heights(draft, plane, [&](const std::vector<MapPlace>& places) {
+    auto heights = read_heights(rasters, places);
+    print(heights.diagnostics);
+    good = heights.value.has_value();
+    return good ? std::move(*heights) : std::vector<double>(places.size(), no_height);
+  });
+  return good;
 }
 
 // An estate without streets or premises is no estate: said before anything is written.
@@ -67,6 +93,7 @@ int write_folder(const Options& options, const Map& map, const plan::Run& run, O
   run.on_stage("streets", 0);
   const StreetRules rules = street_rules(options);
   Draft draft = make_streets(map, plane, rules);
+  if (!add_heights(options, plane, draft)) return exit_bad_scenario;
   run.on_stage("premises", 0.4);
   MadePremises made = make_premises(map, plane, draft.routes, premises_rules(options));
   draft.premises = std::move(made.premises);
@@ -102,7 +129,7 @@ int make_estate(const Options& options) {
   Map map;
   for (const std::string& source : options.sources) {
     run.on_stage("reading", 0);
-    if (!read_source(source, map)) return exit_bad_scenario;
+    if (!read_source(options, source, map)) return exit_bad_scenario;
   }
   return write_folder(options, map, run, folder);
 }
@@ -112,8 +139,14 @@ int make_estate(const Options& options) {
 void add_estate(CLI::App& app, int& code) {
   auto o = std::make_shared<Options>();
   CLI::App* command = app.add_subcommand("estate", "make an estate folder from maps and GIS files");
-  command->add_option("source", o->sources, "map files: .osm.pbf, .osm, .osm.gz, .osm.bz2")->required();
+  command
+      ->add_option("source", o->sources,
+                   "map files: .osm.pbf, .osm, .osm.gz, .osm.bz2, .gpkg, .shp, .geojson, .geojsonl")
+      ->required();
   command->add_option("--out", o->out, "folder to write")->required();
+  command->add_option("--mapping", o->mapping, "YAML file that says which field of a vector source is what");
+  command->add_option("--elevation", o->elevation, "rasters of heights: .hgt, .hgt.zip, .tif");
+  command->add_flag("--metres", o->metres, "sources that name no system are in metres of some plane");
   command->add_option("--street-model", o->street_model, "where trenches run")
       ->check(CLI::IsMember({"centre-line", "both-sides"}))
       ->capture_default_str();
