@@ -45,6 +45,19 @@ std::vector<MapRemark> divide(std::vector<DraftRoute>& routes, const std::vector
   cross_barriers(routes, barriers, forbidden, remarks);
   return remarks;
 }
+// By trying every leg with every other.
+bool cross(const Line& one, const Line& other) {
+  const auto side = [](plan::Point a, plan::Point b, plan::Point p) {
+    const int64_t turn = (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+    return turn > 0 ? 1 : turn < 0 ? -1 : 0;
+  };
+  for (size_t i = 1; i < one.size(); ++i)
+    for (size_t j = 1; j < other.size(); ++j) {
+      const plan::Point a = one[i - 1], b = one[i], c = other[j - 1], d = other[j];
+      if (side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0) return true;
+    }
+  return false;
+}
 const DraftBarrier rail = barrier(7, BarrierKind::rail, line_of({{50, -30}, {50, 30}}));
 
 }  // namespace
@@ -270,8 +283,13 @@ TEST_CASE("random streets and barriers: lengths are kept, any order gives the sa
   CHECK(std::abs(length(routes) - before) < 2 * static_cast<int64_t>(made.size()));
   CHECK(std::count_if(routes.begin(), routes.end(), [](const DraftRoute& r) { return !r.crossing.empty(); }) >
         100);
+  const auto touches = [&](const DraftRoute& r) {
+    return std::any_of(barriers.begin(), barriers.end(),
+                       [&](const DraftBarrier& b) { return cross(r.line, b.line); });
+  };
   for (size_t i = 0; i < routes.size(); ++i) {
     CHECK(routes[i].line.size() > 1);
+    CHECK(touches(routes[i]) == !routes[i].crossing.empty());
     if (i > 0 && routes[i].name.substr(0, 6) == routes[i - 1].name.substr(0, 6) && routes[i].name[5] == ' ')
       CHECK(routes[i].line.front() == routes[i - 1].line.back());
   }
