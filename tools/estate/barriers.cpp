@@ -77,7 +77,7 @@ class Meetings {
   bool holds(uint32_t route, plan::Point end, bool at_start) const {
     const auto first = std::lower_bound(uses_.begin(), uses_.end(), std::pair(end, uint32_t{0}));
     auto last = first;
-    while (last != uses_.end() && last->first == end) ++last;
+    while (last != uses_.end() && last->first == end && last - first < 3) ++last;
     if (last - first != 2) return last - first > 2;
     const uint32_t other = first->second == route ? std::next(first)->second : first->second;
     if (other == route) return at_start;

@@ -237,6 +237,15 @@ TEST_CASE("heights go along: a cut lies between its neighbours") {
   CHECK(routes[1].heights == std::vector<int32_t>{4'400, 5'600});
 }
 
+TEST_CASE("lines without length, with a vertex twice or none at all do no harm") {
+  std::vector<DraftRoute> routes{street("A", {}), street("B", {{5, 5}}),
+                                 street("C", line_of({{50, 0}, {50, 0}})),
+                                 street("D", line_of({{0, 0}, {0, 0}, {50, 0}, {50, 0}, {99, 0}}))};
+  divide(routes, {rail, barrier(1, BarrierKind::water, {}),
+                  barrier(2, BarrierKind::water, line_of({{50, 0}, {50, 0}}))});
+  CHECK(routes.size() == 6);
+}
+
 TEST_CASE("made names avoid names that are taken") {
   std::vector<DraftRoute> routes{street("A", line_of({{0, 0}, {100, 0}})),
                                  street("A part 1", line_of({{0, 9}, {9, 9}}))};
