@@ -126,7 +126,7 @@ class Crosser {
   }
 
   DraftRoute across(DraftRoute piece, const Piece& p) {
-    const Obstacle& o = obstacles_[p.obstacle];
+    const MapObstacle& o = obstacles_[p.obstacle];
     piece.crossing = crossing_word(o.kind);
     piece.drops = false;
     if (forbidden_)
@@ -136,7 +136,7 @@ class Crosser {
     return piece;
   }
 
-  void remark(const char* what, const DraftRoute& route, const Obstacle& o) {
+  void remark(const char* what, const DraftRoute& route, const MapObstacle& o) {
     const plan::Point at = route.line[0];
     const MapPlace place{static_cast<double>(at.x) / 1000, static_cast<double>(at.y) / 1000};
     remarks_.push_back({RemarkKind::doubtful, what, route.id, place,
@@ -160,7 +160,7 @@ class Crosser {
 
   void over_line(const DraftRoute& route, uint32_t number, const Stations& stations,
                  const std::vector<Contact>& contacts, std::vector<Piece>& found) {
-    const Obstacle& o = obstacles_[contacts[0].obstacle];
+    const MapObstacle& o = obstacles_[contacts[0].obstacle];
     const double half = half_width(o.kind);
     for (const Contact& c : contacts) {
       if (c.to - c.from > 2 * half) {

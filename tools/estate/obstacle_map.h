@@ -11,7 +11,7 @@
 namespace withy {
 
 // The lines of one barrier, or the outlines of one area of water.
-struct Obstacle {
+struct MapObstacle {
   MapId id;
   BarrierKind kind = BarrierKind::rail;
   int level = 0;
@@ -29,7 +29,7 @@ class ObstacleMap {
  public:
   // Bridges, tunnels and barriers without extent are left out. Obstacles stand in an order of their own.
   explicit ObstacleMap(const std::vector<DraftBarrier>& barriers);
-  const Obstacle& operator[](uint32_t i) const { return obstacles_[i]; }
+  const MapObstacle& operator[](uint32_t i) const { return obstacles_[i]; }
   // By obstacle, then place; contacts of one obstacle at one place are one. Areas that hold the start of the
   // line without touching it come as contacts at 0.
   std::vector<Contact> contacts(const DraftRoute& route, const Stations& stations) const;
@@ -44,7 +44,7 @@ class ObstacleMap {
   void touch(const DraftRoute& route, const Stations& stations, size_t leg,
              std::vector<Contact>& found) const;
 
-  std::vector<Obstacle> obstacles_;
+  std::vector<MapObstacle> obstacles_;
   std::vector<Leg> legs_;
   BoxIndex leg_index_, area_index_;
   std::vector<uint32_t> areas_;
