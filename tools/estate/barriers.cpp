@@ -171,6 +171,7 @@ class Crosser {
       if (starts && !meetings_.holds(number, route.line.front(), true)) continue;
       if (ends && !meetings_.holds(number, route.line.back(), false)) continue;
       const double middle = (c.from + c.to) / 2;
+      if (obstacles_.dead_end(c.obstacle, point_at(route.line, stations, middle))) continue;
       found.push_back({middle - half, middle + half, c.obstacle});
     }
   }

@@ -68,6 +68,7 @@ ObstacleMap::ObstacleMap(const std::vector<DraftBarrier>& barriers) {
     add(*b, before && order_of(*before) == order_of(*b));
     before = b;
   }
+  std::sort(ends_.begin(), ends_.end());
   std::vector<Box> boxes;
   for (const Leg& l : legs_) boxes.push_back(leg_box(l.a, l.b));
   leg_index_ = BoxIndex(boxes);
@@ -86,6 +87,8 @@ void ObstacleMap::add(const DraftBarrier& b, bool joins) {
   const Box own = box_of(b.line);
   box = box_of(std::array{box.low, box.high, own.low, own.high});
   const auto obstacle = static_cast<uint32_t>(obstacles_.size() - 1);
+  if (!is_area(b))
+    for (const plan::Point end : {b.line.front(), b.line.back()}) ends_.emplace_back(end, b.level);
   for (size_t i = 1; i < b.line.size(); ++i)
     if (b.line[i - 1] != b.line[i]) legs_.push_back({b.line[i - 1], b.line[i], obstacle});
 }
@@ -117,6 +120,13 @@ std::vector<Contact> ObstacleMap::contacts(const DraftRoute& route, const Statio
   });
   join(found);
   return found;
+}
+
+bool ObstacleMap::dead_end(uint32_t obstacle, plan::Point p) const {
+  const std::pair end(p, obstacles_[obstacle].level);
+  const auto first = std::lower_bound(ends_.begin(), ends_.end(), end);
+  return first != ends_.end() && *first == end &&
+         (std::next(first) == ends_.end() || *std::next(first) != end);
 }
 
 bool ObstacleMap::inside(uint32_t area, plan::Point p) const {

@@ -2,6 +2,7 @@
 // Private to barriers.cpp.
 #pragma once
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 #include "estate/box_index.h"
@@ -34,6 +35,8 @@ class ObstacleMap {
   // line without touching it come as contacts at 0.
   std::vector<Contact> contacts(const DraftRoute& route, const Stations& stations) const;
   bool inside(uint32_t area, plan::Point p) const;
+  // A line ends here and none of its level goes on.
+  bool dead_end(uint32_t obstacle, plan::Point p) const;
 
  private:
   struct Leg {
@@ -48,6 +51,7 @@ class ObstacleMap {
   std::vector<Leg> legs_;
   BoxIndex leg_index_, area_index_;
   std::vector<uint32_t> areas_;
+  std::vector<std::pair<plan::Point, int>> ends_;  // of lines, with their level; sorted
 };
 
 }  // namespace withy

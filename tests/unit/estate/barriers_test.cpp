@@ -220,6 +220,18 @@ TEST_CASE("streets that end on a barrier: one of two holds the crossing, a lone 
   CHECK(crossings(lone).empty());
 }
 
+TEST_CASE("a barrier that ends at a street is not crossed, unless another goes on from there") {
+  const auto ramp = [](int64_t id, int y) {
+    return barrier(id, BarrierKind::motorway, line_of({{50, 0}, {50, y}}));
+  };
+  std::vector<DraftRoute> routes{street("A", line_of({{0, 0}, {50, 0}, {100, 0}}))};
+  auto two = routes;
+  divide(routes, {ramp(1, 60)});
+  CHECK(routes.size() == 1);
+  divide(two, {ramp(1, 60), ramp(2, -60)});
+  CHECK(two.size() == 3);
+}
+
 TEST_CASE("a street along a railway gets a remark and no crossing") {
   std::vector<DraftRoute> routes{street("A", line_of({{50, -30}, {50, 30}}))};
   const auto remarks = divide(routes, {rail});
