@@ -77,7 +77,7 @@ class Meetings {
   bool holds(uint32_t route, plan::Point end, bool at_start) const {
     const auto first = std::lower_bound(uses_.begin(), uses_.end(), std::pair(end, uint32_t{0}));
     auto last = first;
-    while (last != uses_.end() && last->first == end) ++last;
+    while (last != uses_.end() && last->first == end && last - first < 3) ++last;
     if (last - first != 2) return last - first > 2;
     const uint32_t other = first->second == route ? std::next(first)->second : first->second;
     if (other == route) return at_start;
@@ -126,7 +126,7 @@ class Crosser {
   }
 
   DraftRoute across(DraftRoute piece, const Piece& p) {
-    const Obstacle& o = obstacles_[p.obstacle];
+    const MapObstacle& o = obstacles_[p.obstacle];
     piece.crossing = crossing_word(o.kind);
     piece.drops = false;
     if (forbidden_)
@@ -136,7 +136,7 @@ class Crosser {
     return piece;
   }
 
-  void remark(const char* what, const DraftRoute& route, const Obstacle& o) {
+  void remark(const char* what, const DraftRoute& route, const MapObstacle& o) {
     const plan::Point at = route.line[0];
     const MapPlace place{static_cast<double>(at.x) / 1000, static_cast<double>(at.y) / 1000};
     remarks_.push_back({RemarkKind::doubtful, what, route.id, place,
@@ -160,7 +160,7 @@ class Crosser {
 
   void over_line(const DraftRoute& route, uint32_t number, const Stations& stations,
                  const std::vector<Contact>& contacts, std::vector<Piece>& found) {
-    const Obstacle& o = obstacles_[contacts[0].obstacle];
+    const MapObstacle& o = obstacles_[contacts[0].obstacle];
     const double half = half_width(o.kind);
     for (const Contact& c : contacts) {
       if (c.to - c.from > 2 * half) {
@@ -171,6 +171,7 @@ class Crosser {
       if (starts && !meetings_.holds(number, route.line.front(), true)) continue;
       if (ends && !meetings_.holds(number, route.line.back(), false)) continue;
       const double middle = (c.from + c.to) / 2;
+      if (obstacles_.dead_end(c.obstacle, point_at(route.line, stations, middle))) continue;
       found.push_back({middle - half, middle + half, c.obstacle});
     }
   }

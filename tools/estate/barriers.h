@@ -10,8 +10,8 @@
 // one, called by the heaviest of what they cross (motorway, rail, tram, water), and less than a metre at
 // an end of the route goes with it.
 // Where just two routes end on a barrier, one of them holds the crossing; a route that ends alone on a
-// barrier does not cross it; one that runs along a barrier for more than the width of a crossing gets a
-// remark and no crossing.
+// barrier does not cross it, nor does one where the barrier ends (a ramp); one that runs along a barrier for
+// more than the width of a crossing gets a remark and no crossing.
 //
 // Pieces take "NAME crossing 1" and "NAME part 1"; each keeps everything else of the route. `crossing` is
 // "rail" (trams too), "water" or "motorway", and nothing leaves a crossing midway. Bridges and tunnels stay

@@ -128,22 +128,21 @@ class SideMaker {
     for (const SideArm a : n.arms) cross(edge(a), end(a).right, end(a).left, n.height);
   }
 
-  // Near corners by a joint; the far side of a street that nothing crosses there by a crossing.
+  // One near corner by a joint; what lies across the carriageway from it by a crossing.
   void join_singles(const SideNode& n) {
     if (n.singles.empty()) return;
-    const auto joint = [&](SideArm a, plan::Point to, bool crossing) {
+    bool crossing = false;
+    const auto join = [&](SideArm a, plan::Point to) {
       Numbers& number = numbers_[edge(a).route];
       link(edge(a), {n.at, to, n.height, n.height, crossing}, crossing ? "crossing" : "joint",
            crossing ? number.crossing : number.joint);
+      crossing = true;
     };
-    if (n.arms.size() == 1) {
-      joint(n.arms[0], end(n.arms[0]).left, false);
-      joint(n.arms[0], end(n.arms[0]).right, true);
-      return;
-    }
-    for (uint32_t i = 0; i < n.arms.size(); ++i) {
-      const bool near = std::binary_search(n.sectors.begin(), n.sectors.end(), i);
-      if (near || n.arms.size() == 2) joint(n.arms[i], end(n.arms[i]).left, !near);
+    for (const uint32_t i : n.sectors) join(n.arms[i], end(n.arms[i]).left);
+    if (n.arms.size() == 1) join(n.arms[0], end(n.arms[0]).right);
+    if (n.arms.size() == 2 && n.sectors.size() == 1) {
+      const SideArm far = n.arms[1 - n.sectors[0]];
+      join(far, end(far).left);
     }
   }
 

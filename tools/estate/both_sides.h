@@ -13,8 +13,8 @@
 // no stretch without one is longer than `crossing_every`; a ring has at least one.
 //
 // Soft ways, service ways, bridges, tunnels, ducts, special crossings and forbidden routes stay as they are.
-// Where they meet streets, pieces from the junction reach the near corners ("NAME joint 1"), and a crossing
-// the far side where the street has no other way across there.
+// Where they meet streets, a piece from the junction reaches a near corner ("NAME joint 1"); other corners
+// that such lines reach, and the far side of a street that nothing else crosses there, by a crossing.
 //
 // Promises: as many connected components as before; a side lies on its own side of its piece, at least
 // where the street bends no tighter than its half-width; no piece without length; pieces that meet share

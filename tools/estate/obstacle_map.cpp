@@ -2,25 +2,13 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <tuple>
+
+#include "estate/plane_vector.h"
 
 namespace withy {
 namespace {
 
-struct Vector {
-  double x, y;
-};
-
-Vector from_to(plan::Point a, plan::Point b) {
-  return {static_cast<double>(b.x - a.x), static_cast<double>(b.y - a.y)};
-}
-double cross(Vector a, Vector b) {
-  return a.x * b.y - a.y * b.x;
-}
-double dot(Vector a, Vector b) {
-  return a.x * b.x + a.y * b.y;
-}
 Box leg_box(plan::Point a, plan::Point b) {
   return box_of(std::array{a, b});
 }
@@ -38,14 +26,14 @@ struct Touch {
   double from = 1, to = 0;
 };
 Touch touch_of(plan::Point a, plan::Point b, plan::Point c, plan::Point d) {
-  const Vector r = from_to(a, b), s = from_to(c, d), q = from_to(a, c);
+  const Vector r = vector_of(a, b), s = vector_of(c, d), q = vector_of(a, c);
   const double turn = cross(r, s);
   if (turn != 0) {
     const double t = cross(q, s) / turn, u = cross(q, r) / turn;
     return t >= 0 && t <= 1 && u >= 0 && u <= 1 ? Touch{t, t} : Touch{};
   }
   if (cross(q, r) != 0) return {};
-  const double square = dot(r, r), t = dot(q, r) / square, u = dot(from_to(a, d), r) / square;
+  const double square = dot(r, r), t = dot(q, r) / square, u = dot(vector_of(a, d), r) / square;
   return {std::max(0.0, std::min(t, u)), std::min(1.0, std::max(t, u))};
 }
 
@@ -80,6 +68,7 @@ ObstacleMap::ObstacleMap(const std::vector<DraftBarrier>& barriers) {
     add(*b, before && order_of(*before) == order_of(*b));
     before = b;
   }
+  std::sort(ends_.begin(), ends_.end());
   std::vector<Box> boxes;
   for (const Leg& l : legs_) boxes.push_back(leg_box(l.a, l.b));
   leg_index_ = BoxIndex(boxes);
@@ -98,6 +87,8 @@ void ObstacleMap::add(const DraftBarrier& b, bool joins) {
   const Box own = box_of(b.line);
   box = box_of(std::array{box.low, box.high, own.low, own.high});
   const auto obstacle = static_cast<uint32_t>(obstacles_.size() - 1);
+  if (!is_area(b))
+    for (const plan::Point end : {b.line.front(), b.line.back()}) ends_.emplace_back(end, b.level);
   for (size_t i = 1; i < b.line.size(); ++i)
     if (b.line[i - 1] != b.line[i]) legs_.push_back({b.line[i - 1], b.line[i], obstacle});
 }
@@ -131,13 +122,20 @@ std::vector<Contact> ObstacleMap::contacts(const DraftRoute& route, const Statio
   return found;
 }
 
+bool ObstacleMap::dead_end(uint32_t obstacle, plan::Point p) const {
+  const std::pair end(p, obstacles_[obstacle].level);
+  const auto first = std::lower_bound(ends_.begin(), ends_.end(), end);
+  return first != ends_.end() && *first == end &&
+         (std::next(first) == ends_.end() || *std::next(first) != end);
+}
+
 bool ObstacleMap::inside(uint32_t area, plan::Point p) const {
   bool odd = false;
   const Box ray{p, {std::max(p.x, obstacles_[area].box.high.x), p.y}};
   leg_index_.each_meeting(ray, [&](uint32_t i) {
     const Leg& l = legs_[i];
     if (l.obstacle != area || (l.a.y > p.y) == (l.b.y > p.y)) return true;
-    const double side = cross(from_to(l.a, l.b), from_to(l.a, p));
+    const double side = cross(vector_of(l.a, l.b), vector_of(l.a, p));
     odd ^= (l.b.y > l.a.y) == (side > 0);
     return true;
   });

@@ -2,6 +2,7 @@
 // Private to barriers.cpp.
 #pragma once
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 #include "estate/box_index.h"
@@ -11,7 +12,7 @@
 namespace withy {
 
 // The lines of one barrier, or the outlines of one area of water.
-struct Obstacle {
+struct MapObstacle {
   MapId id;
   BarrierKind kind = BarrierKind::rail;
   int level = 0;
@@ -29,11 +30,13 @@ class ObstacleMap {
  public:
   // Bridges, tunnels and barriers without extent are left out. Obstacles stand in an order of their own.
   explicit ObstacleMap(const std::vector<DraftBarrier>& barriers);
-  const Obstacle& operator[](uint32_t i) const { return obstacles_[i]; }
+  const MapObstacle& operator[](uint32_t i) const { return obstacles_[i]; }
   // By obstacle, then place; contacts of one obstacle at one place are one. Areas that hold the start of the
   // line without touching it come as contacts at 0.
   std::vector<Contact> contacts(const DraftRoute& route, const Stations& stations) const;
   bool inside(uint32_t area, plan::Point p) const;
+  // A line ends here and none of its level goes on.
+  bool dead_end(uint32_t obstacle, plan::Point p) const;
 
  private:
   struct Leg {
@@ -44,10 +47,11 @@ class ObstacleMap {
   void touch(const DraftRoute& route, const Stations& stations, size_t leg,
              std::vector<Contact>& found) const;
 
-  std::vector<Obstacle> obstacles_;
+  std::vector<MapObstacle> obstacles_;
   std::vector<Leg> legs_;
   BoxIndex leg_index_, area_index_;
   std::vector<uint32_t> areas_;
+  std::vector<std::pair<plan::Point, int>> ends_;  // of lines, with their level; sorted
 };
 
 }  // namespace withy

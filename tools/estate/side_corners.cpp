@@ -126,9 +126,8 @@ class Chains {
     const double low = std::max(e.end[0].trim_left, e.end[0].trim_right) + 1'000;
     const double high = e.length - std::max(e.end[1].trim_left, e.end[1].trim_right) - 1'000;
     if (place < low || place > high) place = e.length / 2;
-    for (const double other : places_[edge])
-      if (std::abs(other - place) < 1'000) return;
-    places_[edge].push_back(place);
+    std::vector<double>& places = places_[edge];
+    if (places.empty() || std::abs(places.back() - place) >= 1'000) places.push_back(place);
   }
 
   const SideGraph& graph_;

@@ -1,20 +1,9 @@
 #include "estate/side_graph.h"
 
 #include <algorithm>
-#include <cmath>
 #include <tuple>
 
 namespace withy {
-
-Vector vector_of(plan::Point a, plan::Point b) {
-  return {static_cast<double>(b.x - a.x), static_cast<double>(b.y - a.y)};
-}
-Vector unit(Vector v) {
-  return v * (1 / std::hypot(v.x, v.y));
-}
-plan::Point moved(plan::Point p, Vector by) {
-  return {p.x + std::llround(by.x), p.y + std::llround(by.y)};
-}
 
 double half_width(const DraftRoute& r, const SideRules& rules) {
   const bool single = r.bridge || r.tunnel || r.duct || !r.crossing.empty() || !r.forbidden.empty();

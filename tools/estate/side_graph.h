@@ -5,31 +5,10 @@
 #include <vector>
 
 #include "estate/both_sides.h"
+#include "estate/plane_vector.h"
 #include "estate/route_line.h"
 
 namespace withy {
-
-struct Vector {
-  double x = 0, y = 0;
-};
-inline Vector operator+(Vector a, Vector b) {
-  return {a.x + b.x, a.y + b.y};
-}
-inline Vector operator*(Vector a, double f) {
-  return {a.x * f, a.y * f};
-}
-inline double cross(Vector a, Vector b) {
-  return a.x * b.y - a.y * b.x;
-}
-inline double dot(Vector a, Vector b) {
-  return a.x * b.x + a.y * b.y;
-}
-inline Vector left_of(Vector direction) {
-  return {-direction.y, direction.x};
-}
-Vector vector_of(plan::Point a, plan::Point b);
-Vector unit(Vector v);                        // of length 1
-plan::Point moved(plan::Point p, Vector by);  // rounded to whole millimetres
 
 // One end of a piece, seen outwards from its node.
 struct SideEnd {

@@ -45,6 +45,19 @@ std::vector<MapRemark> divide(std::vector<DraftRoute>& routes, const std::vector
   cross_barriers(routes, barriers, forbidden, remarks);
   return remarks;
 }
+// By trying every leg with every other.
+bool cross(const Line& one, const Line& other) {
+  const auto side = [](plan::Point a, plan::Point b, plan::Point p) {
+    const int64_t turn = (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+    return turn > 0 ? 1 : turn < 0 ? -1 : 0;
+  };
+  for (size_t i = 1; i < one.size(); ++i)
+    for (size_t j = 1; j < other.size(); ++j) {
+      const plan::Point a = one[i - 1], b = one[i], c = other[j - 1], d = other[j];
+      if (side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0) return true;
+    }
+  return false;
+}
 const DraftBarrier rail = barrier(7, BarrierKind::rail, line_of({{50, -30}, {50, 30}}));
 
 }  // namespace
@@ -207,6 +220,18 @@ TEST_CASE("streets that end on a barrier: one of two holds the crossing, a lone 
   CHECK(crossings(lone).empty());
 }
 
+TEST_CASE("a barrier that ends at a street is not crossed, unless another goes on from there") {
+  const auto ramp = [](int64_t id, int y) {
+    return barrier(id, BarrierKind::motorway, line_of({{50, 0}, {50, y}}));
+  };
+  std::vector<DraftRoute> routes{street("A", line_of({{0, 0}, {50, 0}, {100, 0}}))};
+  auto two = routes;
+  divide(routes, {ramp(1, 60)});
+  CHECK(routes.size() == 1);
+  divide(two, {ramp(1, 60), ramp(2, -60)});
+  CHECK(two.size() == 3);
+}
+
 TEST_CASE("a street along a railway gets a remark and no crossing") {
   std::vector<DraftRoute> routes{street("A", line_of({{50, -30}, {50, 30}}))};
   const auto remarks = divide(routes, {rail});
@@ -222,6 +247,15 @@ TEST_CASE("heights go along: a cut lies between its neighbours") {
   divide(routes, {rail});
   REQUIRE(routes.size() == 3);
   CHECK(routes[1].heights == std::vector<int32_t>{4'400, 5'600});
+}
+
+TEST_CASE("lines without length, with a vertex twice or none at all do no harm") {
+  std::vector<DraftRoute> routes{street("A", {}), street("B", {{5, 5}}),
+                                 street("C", line_of({{50, 0}, {50, 0}})),
+                                 street("D", line_of({{0, 0}, {0, 0}, {50, 0}, {50, 0}, {99, 0}}))};
+  divide(routes, {rail, barrier(1, BarrierKind::water, {}),
+                  barrier(2, BarrierKind::water, line_of({{50, 0}, {50, 0}}))});
+  CHECK(routes.size() == 6);
 }
 
 TEST_CASE("made names avoid names that are taken") {
@@ -270,8 +304,13 @@ TEST_CASE("random streets and barriers: lengths are kept, any order gives the sa
   CHECK(std::abs(length(routes) - before) < 2 * static_cast<int64_t>(made.size()));
   CHECK(std::count_if(routes.begin(), routes.end(), [](const DraftRoute& r) { return !r.crossing.empty(); }) >
         100);
+  const auto touches = [&](const DraftRoute& r) {
+    return std::any_of(barriers.begin(), barriers.end(),
+                       [&](const DraftBarrier& b) { return cross(r.line, b.line); });
+  };
   for (size_t i = 0; i < routes.size(); ++i) {
     CHECK(routes[i].line.size() > 1);
+    CHECK(touches(routes[i]) == !routes[i].crossing.empty());
     if (i > 0 && routes[i].name.substr(0, 6) == routes[i - 1].name.substr(0, 6) && routes[i].name[5] == ' ')
       CHECK(routes[i].line.front() == routes[i - 1].line.back());
   }

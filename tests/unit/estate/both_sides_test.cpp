@@ -214,6 +214,26 @@ TEST_CASE("a path from the side: a joint to the near corners, a crossing to the 
   CHECK(std::set(parts.begin(), parts.end()).size() == 1);
 }
 
+TEST_CASE("a path across a street: nobody crosses the carriageway by two joints") {
+  const auto made = sides({street("A", line_of({{-40, 0}, {0, 0}, {40, 0}})),
+                           street("Path", line_of({{0, -50}, {0, 0}, {0, 50}}), StreetClass::footway)});
+  CHECK(count(made, "joint") == 1);
+  CHECK(count(made, "crossing") == 3);
+}
+
+TEST_CASE("lines without length, with a vertex twice or none at all do no harm") {
+  SideRules rules;
+  rules.crossing_every = 1;
+  const auto made = sides({street("A", {}), street("B", {{5, 5}}), street("C", {{5, 5}, {5, 5}}),
+                           street("D", {{5, 5}, {5, 5}, {90'000, 5}, {90'000, 5}, {5, 5}}),
+                           street("E", {{90'000, 5}, {90'001, 5}}), street("F", {{90'001, 5}, {90'000, 5}})},
+                          rules);
+  for (const DraftRoute& r : made)
+    for (size_t i = 1; i < r.line.size(); ++i)
+      if (r.name != "C") CHECK(r.line[i] != r.line[i - 1]);
+  CHECK(count(made, "left") > 0);
+}
+
 TEST_CASE("bridges, crossings and forbidden pieces stay single and meet both sides") {
   for (int kind = 0; kind < 3; ++kind) {
     DraftRoute middle = street("M", line_of({{40, 0}, {60, 0}}));
