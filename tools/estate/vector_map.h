@@ -2,6 +2,8 @@
 // feature a line (.geojsonl, .geojsons, .ndjson), each also as .gz or in a .zip. Every layer becomes a source
 // of the map. Any coordinate system that the source names is transformed to longitude and latitude.
 //
+// Texts that are not UTF-8 are read as ISO 8859-1, with a remark.
+//
 // Without a mapping file the geometry decides (lines are streets, points addresses, polygons buildings)
 // and the fields name, via_name, street, number, house_number and address ("STREET, NUMBER" in one, split
 // at the last comma) are taken. A mapping file (vector_mapping.h) says it for foreign names.

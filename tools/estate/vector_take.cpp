@@ -14,7 +14,7 @@ namespace {
 
 constexpr size_t most_faults = 200;
 // A million buildings of a city have some ten million places.
-constexpr uint64_t most_places = 200'000'000;
+constexpr uint64_t most_places = 200'000'000, most_features = 50'000'000;
 // Half way round the earth, in metres: nothing of a plane lies beyond.
 constexpr double farthest_metres = 20'037'508.4;
 
@@ -60,6 +60,18 @@ std::vector<MapPart> parts_of(const GisBlock& b, int64_t feature) {
   return parts;
 }
 
+// Tables of Shapefiles that do not name their encoding are mostly of western Europe.
+std::string utf8_of(std::string_view text) {
+  if (plan::valid_utf8(text)) return std::string(text);
+  std::string utf8;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte >= 0x80) utf8 += static_cast<char>(0xC0 | byte >> 6);
+    utf8 += static_cast<char>(byte >= 0x80 ? 0x80 | (byte & 0x3F) : byte);
+  }
+  return utf8;
+}
+
 template <class Number>
 std::optional<Number> number_of(std::string_view text) {
   text = plan::trimmed(text);
@@ -94,8 +106,10 @@ bool VectorTake::take(const GisBlock& block) {
     }
     take_feature(f);
   }
-  if (places_ > most_places) fault(-1, fmt::format("more than {} places in one layer", most_places));
-  return faults.empty() || (places_ <= most_places && faults.size() < most_faults);
+  const bool too_many = places_ > most_places || counts.features > most_features;
+  if (too_many)
+    fault(-1, fmt::format("more than {} features or {} places in one layer", most_features, most_places));
+  return !too_many && faults.size() < most_faults;
 }
 
 void VectorTake::take_feature(const Feature& f) {
@@ -105,11 +119,9 @@ void VectorTake::take_feature(const Feature& f) {
     return remark(f, RemarkKind::left_out, "feature without a place", "");
   }
   if (shape != gis_mixed && !good_places(f)) return;
-  for (int32_t i = 0; i < field_count_; ++i) {
-    const int64_t* start = f.block.text_start + f.index * field_count_ + i;
-    if (!plan::valid_utf8({f.block.text + start[0], static_cast<size_t>(start[1] - start[0])}))
-      return fault(f.id.number, "text that is not UTF-8");
-  }
+  const int64_t* texts = f.block.text_start + f.index * field_count_;
+  if (!plan::valid_utf8({f.block.text + texts[0], static_cast<size_t>(texts[field_count_] - texts[0])}))
+    remark(f, RemarkKind::repaired, "text that is not UTF-8, read as ISO 8859-1", "");
   Holds holds = rule_.holds;
   if (holds == Holds::by_geometry)
     holds = shape == gis_line ? Holds::streets : shape == gis_polygon ? Holds::buildings : Holds::addresses;
@@ -174,9 +186,10 @@ std::string VectorTake::text(const Feature& f, Role role) const {
   const RoleRule& rule = rule_.roles[static_cast<size_t>(role)];
   const std::string_view said = written(f, role);
   if (said.empty()) return rule.always;
-  if (rule.values.empty()) return std::string(said);
-  const auto found = rule.values.find(std::string(plan::trimmed(said)));
-  return found == rule.values.end() ? std::string(said) : found->second;
+  std::string value = utf8_of(said);
+  if (rule.values.empty()) return value;
+  const auto found = rule.values.find(std::string(plan::trimmed(value)));
+  return found == rule.values.end() ? value : found->second;
 }
 
 bool VectorTake::says(const Feature& f, Role role) const {

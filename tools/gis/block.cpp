@@ -5,6 +5,11 @@
 #include <memory>
 
 namespace withy {
+namespace {
+
+constexpr double farthest = 2e8;  // half way round the earth in feet, with room for false eastings
+
+}  // namespace
 
 void BlockMaker::clear() {
   ids_.clear(), shapes_.clear(), x_.clear(), y_.clear(), z_.clear(), text_.clear();
@@ -83,6 +88,10 @@ void BlockMaker::add_polygon(const OGRPolygon& polygon) {
 void BlockMaker::transform(OGRCoordinateTransformation& into) {
   if (x_.empty()) return;
   ok_.assign(x_.size(), 0);
+  // Projections run round and round far outside of the earth.
+  const auto absurd = [](double v) { return !(std::abs(v) < farthest); };
+  for (size_t i = 0; i < x_.size(); ++i)
+    if (absurd(x_[i]) || absurd(y_[i])) x_[i] = y_[i] = std::numeric_limits<double>::infinity();
   into.Transform(static_cast<int>(x_.size()), x_.data(), y_.data(), nullptr, ok_.data());
   for (size_t i = 0; i < ok_.size(); ++i)
     if (!ok_[i]) x_[i] = y_[i] = std::numeric_limits<double>::infinity();

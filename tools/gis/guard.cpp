@@ -54,11 +54,14 @@ void register_drivers() {
   GDALRegister_GTiff();
   GDALRegister_SRTMHGT();
   OSRSetPROJEnableNetwork(0);
-  const char* const settings[][2] = {{"GDAL_PAM_ENABLED", "NO"},  // no file beside a file is read or written
-                                     {"GDAL_GEOREF_SOURCES", "INTERNAL"},
-                                     {"OGR_SQLITE_LOAD_EXTENSIONS", nullptr},
-                                     {"SHAPE_RESTORE_SHX", "NO"},
-                                     {"CPL_CURL_ENABLE_VSIMEM", "NO"}};
+  const char* const settings[][2] = {
+      {"GDAL_PAM_ENABLED", "NO"},  // no file beside a file is read or written
+      {"GDAL_GEOREF_SOURCES", "INTERNAL"},
+      // A place that does not come back to where it was has no place in the other system.
+      {"CHECK_WITH_INVERT_PROJ", "YES"},
+      {"OGR_SQLITE_LOAD_EXTENSIONS", nullptr},
+      {"SHAPE_RESTORE_SHX", "NO"},
+      {"CPL_CURL_ENABLE_VSIMEM", "NO"}};
   for (const auto& setting : settings) CPLSetConfigOption(setting[0], setting[1]);
 }
 

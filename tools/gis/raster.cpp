@@ -153,6 +153,8 @@ void read_heights(const std::string& path, HeightPlaces places, double* out) {
 
 GisRaster read_raster(const std::string& path) {
   const Raster raster = open_raster(path);
+  constexpr int64_t most = 2'000'000'000;
+  if (int64_t{raster.width} * raster.height > most) bad("more than 2,000,000,000 values");
   GisRaster facts{raster.width, raster.height, 0, std::numeric_limits<double>::max(),
                   std::numeric_limits<double>::lowest()};
   std::vector<double> values;

@@ -63,8 +63,10 @@ void must_end_in_an_object(const std::string& path) {
   VSILFILE* in = VSIFOpenL(path.c_str(), "rb");
   if (!in) bad("cannot be unpacked");
   std::vector<char> bytes(1u << 20);
+  constexpr size_t most = size_t{8} << 30;
   char last = '}';
-  for (size_t got = 1; got > 0;) {
+  size_t all = 0;
+  for (size_t got = 1; got > 0 && all <= most; all += got) {
     got = VSIFReadL(bytes.data(), 1, bytes.size(), in);
     for (size_t i = got; i > 0; --i)
       if (!std::isspace(static_cast<unsigned char>(bytes[i - 1]))) {
@@ -73,6 +75,7 @@ void must_end_in_an_object(const std::string& path) {
       }
   }
   VSIFCloseL(in);
+  if (all > most) bad("more than 8 GiB once unpacked");
   if (last != '}') bad("the file ends inside its last line");
 }
 

@@ -4,6 +4,8 @@
 #include <doctest/doctest.h>
 
 #include <array>
+#include <cstdint>
+#include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -231,6 +233,70 @@ TEST_CASE("damaged and foreign files are refused, missing ones are the outside's
   CHECK(has(refusal("GPKG:" + folder.at("a.gpkg")), "is no path of a file"));
   Map map;
   CHECK_THROWS_AS(read_vector(folder.at("none.gpkg"), {}, map), OutsideFault);
+}
+
+namespace {
+
+template <class T>
+std::string little(T value) {
+  std::string bytes(sizeof value, '\0');
+  std::memcpy(bytes.data(), &value, sizeof value);
+  return bytes;
+}
+std::string big(int32_t value) {
+  const std::string bytes = little(value);
+  return {bytes.rbegin(), bytes.rend()};
+}
+std::string shape_head(size_t bytes) {
+  std::string head = big(9994);
+  for (int i = 0; i < 5; ++i) head += big(0);
+  head += big(static_cast<int32_t>(bytes / 2)) + little<int32_t>(1000) + little<int32_t>(1);
+  for (int i = 0; i < 8; ++i) head += little(0.0);
+  return head;
+}
+// A Shapefile of one point with one text: main file, index and table by the vendor's description of 1998.
+void write_shapefile(const Folder& folder, double x, double y, const std::string& street) {
+  folder.write("p.shp", shape_head(128) + big(1) + big(10) + little<int32_t>(1) + little(x) + little(y));
+  folder.write("p.shx", shape_head(108) + big(50) + big(10));
+  std::string table{3, 126, 1, 1};
+  table += little<int32_t>(1) + little<int16_t>(65) + little<int16_t>(21) + std::string(20, '\0');
+  table += "STREET" + std::string(5, '\0') + "C" + std::string(4, '\0') + '\x14' + std::string(15, '\0');
+  folder.write("p.dbf", table + "\r " + street + std::string(20 - street.size(), ' ') + '\x1a');
+  folder.write("p.prj", R"(PROJCS["WGS 84 / UTM zone 32N",GEOGCS["WGS 84",DATUM["WGS_1984",)"
+                        R"(SPHEROID["WGS 84",6378137,298.257223563]],PRIMEM["Greenwich",0],)"
+                        R"(UNIT["degree",0.0174532925199433]],PROJECTION["Transverse_Mercator"],)"
+                        R"(PARAMETER["latitude_of_origin",0],PARAMETER["central_meridian",9],)"
+                        R"(PARAMETER["scale_factor",0.9996],PARAMETER["false_easting",500000],)"
+                        R"(PARAMETER["false_northing",0],UNIT["metre",1]])");
+}
+
+}  // namespace
+
+TEST_CASE("a Shapefile in its own coordinate system; texts of no named encoding") {
+  const Folder folder;
+  write_shapefile(folder, 664325.014, 5486628.815,
+                  "Stra\xdf"
+                  "e");
+  Map map;
+  REQUIRE(read_vector(folder.at("p.shp"), {}, map));
+  REQUIRE(map.addresses.size() == 1);
+  CHECK(map.addresses[0].at.x == doctest::Approx(11.27).epsilon(1e-9));
+  CHECK(map.addresses[0].street ==
+        "Stra\xc3\x9f"
+        "e");
+  REQUIRE(map.remarks.size() == 1);
+  CHECK(map.remarks[0].kind == RemarkKind::repaired);
+  write_shapefile(folder, 664325.014, 1e308, "A");
+  CHECK(has(refusal(folder.at("p.shp")), "feature 0: place inf, inf"));
+  write_shapefile(folder, 664325.014, 6e7, "A");
+  CHECK_FALSE(refusal(folder.at("p.shp")).empty());
+  std::filesystem::remove(folder.at("p.prj"));
+  CHECK(has(refusal(folder.at("p.shp")), "names no coordinate system"));
+  std::filesystem::remove(folder.at("p.shx"));
+  CHECK(has(refusal(folder.at("p.shp")), "p.shx"));
+  folder.write("p.shx", shape_head(108) + big(50) + big(10));
+  folder.write("p.shp", must_read(folder.at("p.shp")).substr(0, 115));
+  CHECK_FALSE(refusal(folder.at("p.shp")).empty());
 }
 
 namespace {
