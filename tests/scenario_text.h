@@ -28,7 +28,7 @@ inline Files text_files(std::map<std::string, std::string> texts) {
     if (at == texts.end()) return failed<std::string>("no such file");
     return good(at->second);
   };
-  files.table = [=](const std::string&, const RowSink&) -> Diagnostics {
+  files.table = [=](const std::string&, std::string_view, const RowSink&) -> Diagnostics {
     return failed<NodeRef>("no such table").diagnostics;
   };
   return files;

@@ -80,7 +80,7 @@ Result<Scenario> read_text(const std::string& text, bool& asked_for_table) {
   files.text = [&](const std::string& path) {
     return path == scenario_file ? good(text) : failed<std::string>("not part of a plan folder");
   };
-  files.table = [&](const std::string&, const RowSink&) {
+  files.table = [&](const std::string&, std::string_view, const RowSink&) {
     asked_for_table = true;
     return failed<NodeRef>("not part of a plan folder").diagnostics;
   };

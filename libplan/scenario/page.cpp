@@ -42,6 +42,7 @@ crews:
 - Premises, routes and sites stand inline as lists, or in a GeoJSON or CSV file named instead of the list. A file
   uses the same words: columns of a CSV file or properties of a GeoJSON feature are the keys below; the position
   of a CSV row stands in columns `x` and `y`, its line as text, `0 0, 12.5 40`. An empty cell is a key left out.
+  Of a GeoPackage (`estate.gpkg`) the layer called `premises`, `routes` or `sites` is read, as it is stored.
 - Layers: shipped data, below the files of `use` in their order, below the scenario, below an edit. Mappings merge
   key by key; everything else, lists too, is replaced whole. File names are read beside the file that names them.
 - An edit of `prices` changes the bill and leaves the layout as it was; one of `design prices` changes what the

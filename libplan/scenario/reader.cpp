@@ -193,7 +193,7 @@ void read_table(Reading& r, NodeRef name, const Field& f, void* object) {
                 r.position_scale, true,    nullptr, std::move(r.file_names)};
   f.clear(object);
   const Diagnostics refused =
-      r.files.table(beside(from, r.tree->text(name)), [&](const Tree& tree, NodeRef rows) {
+      r.files.table(beside(from, r.tree->text(name)), f.key, [&](const Tree& tree, NodeRef rows) {
         inner.tree = &tree;
         read_rows(inner, rows, f, object);
       });

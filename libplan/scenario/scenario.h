@@ -74,10 +74,11 @@ bool same_slices(const Scenario& a, const Scenario& b);
 // column). The tree is the giver's and is used again once the call returns.
 using RowSink = std::function<void(const Tree& tree, NodeRef rows)>;
 // What the outside hands over. `text` gives the bytes of a YAML file; `table` hands over the rows of a
-// CSV or GeoJSON file block by block and says what is wrong with the file.
+// CSV or GeoJSON file block by block and says what is wrong with the file; of a file of several layers it
+// takes the one called as the table is: premises, routes or sites.
 struct Files {
   std::function<Result<std::string>(const std::string& path)> text;
-  std::function<Diagnostics(const std::string& path, const RowSink& rows)> table;
+  std::function<Diagnostics(const std::string& path, std::string_view layer, const RowSink& rows)> table;
 };
 
 Result<Scenario> read_scenario(const Files& files, const std::string& path);

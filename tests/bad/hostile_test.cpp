@@ -46,7 +46,7 @@ Files from_memory(const std::string& scenario, const std::string& table = "") {
     if (path == "it.yaml") return good(scenario);
     return failed<std::string>("file not found");
   };
-  files.table = [table](const std::string& path, const RowSink& rows) {
+  files.table = [table](const std::string& path, std::string_view, const RowSink& rows) {
     return withy::read_table(path, table, rows);
   };
   return files;

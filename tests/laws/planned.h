@@ -37,7 +37,7 @@ inline Files files_in(const FolderTexts& texts) {
   };
   Files files;
   files.text = text_of;
-  files.table = [text_of](const std::string& path, const RowSink& rows) -> Diagnostics {
+  files.table = [text_of](const std::string& path, std::string_view, const RowSink& rows) -> Diagnostics {
     const Result<std::string> text = text_of(path);
     return text ? withy::read_table(path, *text, rows) : text.diagnostics;
   };

@@ -42,7 +42,7 @@ plan::Files invented_files(const InventedEstate& estate) {
   const std::string scenario = invented_scenario(estate, "ladder");
   const std::string premises = premises_geojson(estate), routes = routes_geojson(estate);
   return {[scenario](const std::string&) { return plan::good(scenario); },
-          [premises, routes](const std::string& path, const plan::RowSink& rows) {
+          [premises, routes](const std::string& path, std::string_view, const plan::RowSink& rows) {
             return geojson_table(path, path.find("premises") != std::string::npos ? premises : routes, rows);
           }};
 }

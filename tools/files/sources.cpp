@@ -25,11 +25,9 @@ plan::Files noting_files(Sources& sources) {
             if (text) note(sources, path, *text);
             return text;
           },
-          [&sources](const std::string& path, const plan::RowSink& rows) {
-            const auto text = read_table_text(path);
-            if (!text) return text.diagnostics;
-            note(sources, path, *text);
-            return read_table(path, *text, rows);
+          [&sources](const std::string& path, std::string_view layer, const plan::RowSink& rows) {
+            return read_table_file({path, layer}, rows,
+                                   [&](std::string_view text) { note(sources, path, text); });
           }};
 }
 

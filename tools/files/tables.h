@@ -7,6 +7,7 @@
 // "x y, x y, …"; an empty field is a key not given. GeoJSON (RFC 7946): properties are the keys, a
 // Point becomes `at`, a LineString `line`; other geometries are refused by name.
 #pragma once
+#include <functional>
 #include <string>
 
 #include "scenario/scenario.h"
@@ -22,6 +23,15 @@ plan::Diagnostics read_table(const std::string& path, std::string_view text, con
 // Texts up to 64 MiB, tables up to 2 GiB; a larger one is refused before it is read.
 plan::Result<std::string> read_scenario_text(const std::string& path);
 plan::Result<std::string> read_table_text(const std::string& path);
+
+// A table file on the disk: .csv, .geojson, or a layer of a .gpkg (files/geopackage.h). `seen` is called with
+// the bytes of the file before its rows are.
+struct TableFile {
+  std::string path;
+  std::string_view layer;
+};
+plan::Diagnostics read_table_file(const TableFile& file, const plan::RowSink& rows,
+                                  const std::function<void(std::string_view bytes)>& seen);
 
 // What the scenario reader asks for, from the disk.
 plan::Files disk_files();

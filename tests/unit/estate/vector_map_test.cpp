@@ -13,6 +13,8 @@
 #include "files/disk.h"
 #include "files/geopackage.h"
 #include "files/gis.h"
+#include "files/sources.h"
+#include "files/tables.h"
 
 using namespace withy;
 
@@ -379,4 +381,35 @@ TEST_CASE("a layer of a GeoPackage is a table of the scenario") {
   const auto none = geopackage_table(path, "sites", rows);
   REQUIRE(none.size() == 1);
   CHECK(none[0].message == "no layer 'sites', it has 'premises', 'routes'");
+}
+
+TEST_CASE("a scenario whose tables are layers of a GeoPackage is the one with the rows inline") {
+  const Folder folder;
+  PackageLayer premises("premises", 0, false, {{"name", gis_text}, {"dwellings", gis_whole}});
+  premises.add(std::array<std::string, 2>{"A", "3"}, std::array{PackagePlace{0, 5}});
+  premises.add(std::array<std::string, 2>{"B", ""}, std::array{PackagePlace{20, 5}});
+  PackageLayer routes("routes", 0, true, {{"name", gis_text}, {"surface", gis_text}});
+  routes.add(std::array<std::string, 2>{"lane", "verge"},
+             std::array{PackagePlace{0, 0}, PackagePlace{20, 0}});
+  write_geopackage(folder.at("estate.gpkg"), date, std::array{premises, routes});
+  const auto scenario = [&](const std::string& p, const std::string& r) {
+    return folder.write("scenario.yaml", "scenario: Two Doors\nstart: 2027-03-01\nestate:\n  premises: " + p +
+                                             "\n  routes: " + r +
+                                             "\nheadends: [{name: Exchange, at: [0, -5]}]\n");
+  };
+  const auto inlined = plan::read_scenario(
+      disk_files(), scenario("[{name: A, at: [0, 5], dwellings: 3}, {name: B, at: [20, 5]}]",
+                             "[{name: lane, line: [[0, 0], [20, 0]], surface: verge}]"));
+  const auto layered = plan::read_scenario(disk_files(), scenario("estate.gpkg", "estate.gpkg"));
+  REQUIRE(inlined);
+  REQUIRE(layered);
+  CHECK(plan::same_slices(*inlined, *layered));
+  Sources sources;
+  REQUIRE(plan::read_scenario(noting_files(sources), folder.at("scenario.yaml")));
+  CHECK(sources.files.at(folder.at("estate.gpkg")).bytes ==
+        std::filesystem::file_size(folder.at("estate.gpkg")));
+  const auto missing =
+      plan::read_scenario(disk_files(), scenario("estate.gpkg", "estate.gpkg\n  sites: estate.gpkg"));
+  REQUIRE(missing.diagnostics.size() == 1);
+  CHECK(has(missing.diagnostics[0].message, "no layer 'sites'"));
 }

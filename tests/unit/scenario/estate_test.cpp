@@ -14,7 +14,7 @@ namespace {
 Files with_table(const std::string& yaml,
                  std::vector<std::vector<std::pair<std::string, std::string>>> premises) {
   Files files = text_file(yaml);
-  files.table = [=](const std::string& path, const RowSink& rows) -> Diagnostics {
+  files.table = [=](const std::string& path, std::string_view, const RowSink& rows) -> Diagnostics {
     if (path != "premises.csv") return failed<NodeRef>("no such file").diagnostics;
     Tree tree;
     tree.select_file(tree.add_file(path, ""));
