@@ -2,6 +2,8 @@
 
 #include <cpl_conv.h>
 #include <cpl_error.h>
+#include <cpl_http.h>
+#include <cpl_string.h>
 #include <gdal_frmts.h>
 #include <ogr_srs_api.h>
 #include <ogrsf_frmts.h>
@@ -46,6 +48,16 @@ void put(GisFault* fault, GisFaultKind kind, const std::string& text, int64_t fe
 
 namespace {
 
+// A file may name its coordinate system by an address in a net: it is not asked.
+CPLHTTPResult* fetch_nothing(const char*, CSLConstList, GDALProgressFunc, void*, CPLHTTPFetchWriteFunc, void*,
+                             void*) {
+  auto* refused = static_cast<CPLHTTPResult*>(CPLCalloc(1, sizeof(CPLHTTPResult)));
+  refused->nStatus = 1;
+  refused->pszErrBuf = CPLStrdup("nothing is fetched from a net");
+  CPLError(CE_Failure, CPLE_AppDefined, "%s", refused->pszErrBuf);
+  return refused;
+}
+
 void register_drivers() {
   RegisterOGRGeoPackage();
   RegisterOGRGeoJSON();
@@ -54,6 +66,7 @@ void register_drivers() {
   GDALRegister_GTiff();
   GDALRegister_SRTMHGT();
   OSRSetPROJEnableNetwork(0);
+  CPLHTTPSetFetchCallback(fetch_nothing, nullptr);
   const char* const settings[][2] = {
       {"GDAL_PAM_ENABLED", "NO"},  // no file beside a file is read or written
       {"GDAL_GEOREF_SOURCES", "INTERNAL"},

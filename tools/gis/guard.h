@@ -6,6 +6,7 @@
 #include <new>
 #include <stdexcept>
 #include <string>
+#include <type_traits>
 
 #include "gis/gis_table.h"
 
@@ -48,12 +49,17 @@ void put(GisFault* fault, GisFaultKind kind, const std::string& text, int64_t fe
 // Registers the drivers, once.
 void prepare();
 
+// Nothing reaches the terminal: what `work` leaves unheard is a fault where it returns whether it went well.
 template <class Work>
 auto guarded(GisFault* fault, Work work) -> decltype(work()) {
   put(fault, gis_no_fault, "");
   try {
     prepare();
-    return work();
+    const Heard unheard;
+    auto result = work();
+    if constexpr (std::is_same_v<decltype(result), bool>)
+      if (unheard.failed()) bad(unheard.first());
+    return result;
   } catch (const GisError& e) {
     put(fault, e.kind, e.what(), e.feature);
   } catch (const std::bad_alloc&) {

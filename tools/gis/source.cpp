@@ -168,7 +168,9 @@ std::unique_ptr<GisSource> open_source(const std::string& path) {
   for (const Format& format : formats) endings.push_back(format.ending);
   if (!lower(path).ends_with(".zip")) format_of(path);
   for (const Inner& inner : inner_files(path, endings)) open_file(*source, inner);
+  const Heard heard;
   describe(*source);
+  if (heard.failed()) bad(heard.first());
   return source;
 }
 

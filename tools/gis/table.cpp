@@ -13,6 +13,7 @@ GisSource* open(const char* path, GisFault* fault) {
   return guarded(fault, [&]() -> GisSource* { return open_source(path).release(); });
 }
 void close(GisSource* source) {
+  const Heard quiet;
   delete source;
 }
 int32_t layers(const GisSource* source) {

@@ -3,6 +3,7 @@
 #include <cpl_conv.h>
 #include <gdal_priv.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -20,13 +21,20 @@ class Dated {
   Dated& operator=(const Dated&) = delete;
 };
 
-OGRLayer* create_layer(GDALDataset& file, const GisWrite& what) {
+// A layer with heights says so, or other programs would take its geometries for damaged.
+OGRwkbGeometryType stored_type(const GisWrite& what, const GisBlock& rows) {
+  if (what.shape == gis_point) return wkbPoint;
+  const int64_t places = rows.place_start[rows.ring_start[rows.part_start[rows.features]]];
+  const bool heights = std::any_of(rows.z, rows.z + places, [](double z) { return !std::isnan(z); });
+  return heights ? wkbLineString25D : wkbLineString;
+}
+
+OGRLayer* create_layer(GDALDataset& file, const GisWrite& what, const GisBlock& rows) {
   OGRSpatialReference system;
   if (what.epsg != 0 && system.importFromEPSG(what.epsg) != OGRERR_NONE)
     bad("no coordinate system EPSG " + std::to_string(what.epsg));
   system.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
-  OGRLayer* layer = file.CreateLayer(what.name, what.epsg ? &system : nullptr,
-                                     what.shape == gis_point ? wkbPoint : wkbLineString);
+  OGRLayer* layer = file.CreateLayer(what.name, what.epsg ? &system : nullptr, stored_type(what, rows));
   if (!layer) return nullptr;
   for (int32_t i = 0; i < what.columns; ++i) {
     const OGRFieldType type = what.column_kinds[i] == gis_whole  ? OFTInteger64
@@ -78,7 +86,7 @@ std::unique_ptr<GisWriter> create_writer(const std::string& path, const std::str
 void write_rows(GisWriter& writer, const GisWrite& what, const GisBlock& rows) {
   const Dated dated(writer.date);
   Heard heard;
-  OGRLayer* layer = create_layer(*writer.file, what);
+  OGRLayer* layer = create_layer(*writer.file, what, rows);
   if (!layer || heard.failed()) outside("cannot be written: " + heard.first());
   if (writer.file->StartTransaction() != OGRERR_NONE) outside("cannot be written: " + heard.first());
   for (int64_t f = 0; f < rows.features; ++f) {

@@ -164,6 +164,14 @@ TEST_CASE("what is wrong with a mapping file is told with its place") {
   CHECK(told("layers:\n  - {layer: d}\n") == "2:5: 'holds' is missing");
 }
 
+TEST_CASE("a coordinate system that is named by an address is not fetched") {
+  const Folder folder;
+  const std::string link = R"({"type":"FeatureCollection","crs":{"type":"link","properties":{"href":)"
+                           R"("http://127.0.0.1:9/x","type":"proj4"}},"features":[)" +
+                           point("[1,2]") + "]}";
+  CHECK(has(refusal(folder.write("a.geojson", link)), "nothing is fetched from a net"));
+}
+
 TEST_CASE("geometry of another kind is refused with file and feature") {
   const Folder folder;
   const std::string path =
