@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "gis/gis_table.h"
-#include "scenario/tree.h"
+#include "scenario/scenario.h"
 
 namespace withy {
 
@@ -51,9 +51,11 @@ class PackageLayer {
 void write_geopackage(const std::filesystem::path& path, const std::string& date,
                       std::span<const PackageLayer> layers);
 
-// The rows of one layer, a thousand at a time: list of mappings in the scenario's own words; the line of a
-// place is the row's number in the layer, the column that of its field. Positions are as stored.
-using PackageRows = std::function<void(const plan::Tree& tree, plan::NodeRef rows)>;
-plan::Diagnostics geopackage_table(const std::string& path, std::string_view layer, const PackageRows& rows);
+// Hands over the rows of one layer, some thousand at a time: a list of mappings in the scenario's own
+// words. A place names file and layer ("estate.gpkg, layer premises"), its line is the feature's id, its
+// column that of the table as a GIS shows it: id, geometry, then the fields. Positions are as stored; the
+// height of a point is passed over. Once a row has a fault no further block is handed over.
+plan::Diagnostics geopackage_table(const std::string& path, std::string_view layer,
+                                   const plan::RowSink& rows);
 
 }  // namespace withy

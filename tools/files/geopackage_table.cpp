@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numeric>
 
@@ -15,17 +16,20 @@ using plan::NodeRef;
 using plan::Tree;
 using plan::TreeKind;
 
+// Columns of the table: the feature's id, its geometry, then the fields.
+constexpr uint32_t geometry_column = 2, first_field = 3;
+
 // The rows of one block of features as one small tree.
 class PackageBlock {
  public:
-  PackageBlock(const std::string& path, const GisLayer& layer, const GisBlock& block, TableFaults& faults)
+  PackageBlock(const std::string& table, const GisLayer& layer, const GisBlock& block, TableFaults& faults)
       : layer_(layer), block_(block), faults_(faults) {
-    tree_.select_file(tree_.add_file(path, ""));
+    tree_.select_file(tree_.add_file(table, ""));
     list_ = tree_.add(TreeKind::list, "", 1, 1);
   }
-  void read(uint32_t rows_before) {
+  void read() {
     for (int64_t f = 0; f < block_.features && !faults_.full(); ++f)
-      row(f, rows_before + static_cast<uint32_t>(f) + 1);
+      row(f, static_cast<uint32_t>(std::clamp<int64_t>(block_.ids[f], 1, UINT32_MAX)));
   }
   const Tree& tree() const { return tree_; }
   NodeRef list() const { return list_; }
@@ -36,7 +40,7 @@ class PackageBlock {
     for (int32_t i = 0; i < layer_.field_count; ++i) {
       const int64_t* start = block_.text_start + f * layer_.field_count + i;
       const std::string_view text{block_.text + start[0], static_cast<size_t>(start[1] - start[0])};
-      const auto column = static_cast<uint32_t>(i) + 1;
+      const uint32_t column = first_field + static_cast<uint32_t>(i);
       if (!plan::valid_utf8(text))
         faults_.add(line, column, "text that is not UTF-8");
       else if (!plan::trimmed(text).empty())
@@ -51,23 +55,29 @@ class PackageBlock {
     if (shape == gis_nothing) return;
     const int64_t parts = block_.part_start[f + 1] - block_.part_start[f];
     if ((shape != gis_point && shape != gis_line) || parts != 1)
-      return faults_.add(line, 1, "geometry that is neither one point nor one line");
+      return faults_.add(line, geometry_column, "geometry that is neither one point nor one line");
     const int64_t ring = block_.ring_start[block_.part_start[f]];
     const int64_t first = block_.place_start[ring], last = block_.place_start[ring + 1];
-    if (shape == gis_point) return tree_.add_entry(mapping, "at", place(first, line)), void();
-    const NodeRef path = tree_.add(TreeKind::list, "", line, 1);
-    for (int64_t p = first; p < last; ++p) tree_.append(path, place(p, line));
-    tree_.add_entry(mapping, "line", path);
+    const NodeRef list = tree_.add(TreeKind::list, "", line, geometry_column);
+    if (shape == gis_point) {
+      add_place(list, first, line);
+    } else {
+      for (int64_t p = first; p < last; ++p) {
+        const NodeRef place = tree_.add(TreeKind::list, "", line, geometry_column);
+        add_place(place, p, line);
+        if (!std::isnan(block_.z[p])) add_number(place, block_.z[p], line);
+        tree_.append(list, place);
+      }
+    }
+    tree_.add_entry(mapping, shape == gis_point ? "at" : "line", list);
   }
-  NodeRef place(int64_t p, uint32_t line) {
-    const NodeRef list = tree_.add(TreeKind::list, "", line, 1);
-    for (const double value : {block_.x[p], block_.y[p]}) tree_.append(list, number(value, line));
-    if (!std::isnan(block_.z[p])) tree_.append(list, number(block_.z[p], line));
-    return list;
+  void add_place(NodeRef list, int64_t p, uint32_t line) {
+    add_number(list, block_.x[p], line);
+    add_number(list, block_.y[p], line);
   }
-  NodeRef number(double value, uint32_t line) {
-    if (!std::isfinite(value)) faults_.add(line, 1, "a coordinate that is no number");
-    return tree_.add(TreeKind::scalar, std::isfinite(value) ? plan::shortest(value) : "0", line, 1);
+  void add_number(NodeRef list, double value, uint32_t line) {
+    if (!std::isfinite(value)) return faults_.add(line, geometry_column, "a coordinate that is no number");
+    tree_.append(list, tree_.add(TreeKind::scalar, plan::shortest(value), line, geometry_column));
   }
 
   const GisLayer& layer_;
@@ -78,17 +88,17 @@ class PackageBlock {
 };
 
 plan::Diagnostics read_layer(GisReader& reader, int32_t index, const std::string& path,
-                             const PackageRows& rows) {
+                             const plan::RowSink& rows) {
   const GisLayer layer = reader.layer(index);
   std::vector<int32_t> fields(static_cast<size_t>(layer.field_count));
   std::iota(fields.begin(), fields.end(), 0);
   reader.begin(index, fields, gis_as_stored);
-  TableFaults faults(path);
+  const std::string table = fmt::format("{}, layer {}", path, layer.name);
+  TableFaults faults(table);
   GisBlock block{};
-  for (uint32_t before = 0; faults.none() && reader.next(block);
-       before += static_cast<uint32_t>(block.features)) {
-    PackageBlock part(path, layer, block, faults);
-    part.read(before);
+  while (faults.none() && reader.next(block)) {
+    PackageBlock part(table, layer, block, faults);
+    part.read();
     if (faults.none()) rows(part.tree(), part.list());
   }
   return faults.take();
@@ -96,7 +106,8 @@ plan::Diagnostics read_layer(GisReader& reader, int32_t index, const std::string
 
 }  // namespace
 
-plan::Diagnostics geopackage_table(const std::string& path, std::string_view layer, const PackageRows& rows) {
+plan::Diagnostics geopackage_table(const std::string& path, std::string_view layer,
+                                   const plan::RowSink& rows) {
   if (plan::Diagnostics refused = refuse_map_path(path); !refused.empty()) return refused;
   try {
     GisReader reader(path);
