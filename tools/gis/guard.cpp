@@ -30,8 +30,22 @@ void Heard::hear(int level, int, const char* text) {
   self->text_ = text;
 }
 
+namespace {
+
+// Names that we made for GDAL ("GeoJSONSeq:/vsigzip//town.gz", "/vsimem/withy-…") are nothing to a reader.
+std::string without_our_paths(std::string text) {
+  for (const std::string ours : {"GeoJSONSeq:/", "/vsi"})
+    for (size_t at = text.find(ours); at != std::string::npos; at = text.find(ours, at + 1)) {
+      const size_t end = std::min(text.find_first_of(" '`\":,)", at + ours.size()), text.size());
+      text.replace(at, end - at, "the file");
+    }
+  return text;
+}
+
+}  // namespace
+
 std::string Heard::first() const {
-  std::string text = text_.substr(0, 300);
+  std::string text = without_our_paths(text_).substr(0, 300);
   for (char& c : text)
     if (static_cast<unsigned char>(c) < ' ' || static_cast<unsigned char>(c) > '~') c = '?';
   while (!text.empty() && (text.back() == '.' || text.back() == ' ')) text.pop_back();

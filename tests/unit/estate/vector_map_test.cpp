@@ -164,6 +164,18 @@ TEST_CASE("what is wrong with a mapping file is told with its place") {
   CHECK(told("layers:\n  - {layer: d}\n") == "2:5: 'holds' is missing");
 }
 
+TEST_CASE("messages name the file, not what it is unpacked to") {
+  const Folder folder;
+  // "no database", packed
+  const std::string packed(
+      "\037\213\010\000\000\000\000\000\002\003\313\313\127\110\111\054\111\114\112\054\116\005\000\313\010"
+      "\111\147\013\000\000\000",
+      31);
+  const std::string said = refusal(folder.write("a.gpkg.gz", packed));
+  CHECK_FALSE(said.empty());
+  CHECK_FALSE(has(said, "/vsi"));
+}
+
 TEST_CASE("a coordinate system that is named by an address is not fetched") {
   const Folder folder;
   const std::string link = R"({"type":"FeatureCollection","crs":{"type":"link","properties":{"href":)"
