@@ -34,8 +34,8 @@ constexpr std::array<std::string_view, 12> paved{
 constexpr std::array<std::string_view, 10> unpaved{
     "unpaved", "gravel", "compacted", "fine_gravel", "ground", "dirt", "earth", "sand", "mud", "woodchips"};
 constexpr std::array<std::string_view, 2> green{"grass", "grass_paver"};
-constexpr std::array<std::string_view, 8> restrictions{"private",  "no",     "customers",    "delivery",
-                                                       "military", "permit", "agricultural", "forestry"};
+constexpr std::array<std::string_view, 6> restrictions{"private",  "no",       "customers",
+                                                       "delivery", "military", "permit"};
 
 template <class Words>
 bool holds(const Words& words, std::string_view word) {

@@ -5,6 +5,7 @@
 
 #include "estate/barriers.h"
 #include "estate/route_names.h"
+#include "estate/shared_lines.h"
 #include "estate/street_rules.h"
 
 namespace withy {
@@ -35,10 +36,11 @@ class Streets {
       if (map_.sources[s.id.source].shared_vertices) {
         add(s, line_of(s.line));
       } else {
-        loose.push_back({s.id, line_of(s.line)});
+        loose.push_back({s.id, line_of(s.line), level_of(s)});
         loose_streets.push_back(&s);
       }
     }
+    tidy_shared();
     add_loose(loose, loose_streets);
     for (const MapDuct& d : map_.ducts) add_duct(d);
     name_routes(draft_.routes);
@@ -76,6 +78,24 @@ class Streets {
     return all;
   }
 
+  // Of the lines added so far, all of sources with shared vertices.
+  void tidy_shared() {
+    for (const uint32_t i : drawn_twice(draft_.routes)) {
+      DraftRoute& r = draft_.routes[i];
+      remark(RemarkKind::left_out, "street line drawn twice", r.id, plane_.inverse(r.line.front()));
+      r.line.clear();
+    }
+    std::erase_if(draft_.routes, [](const DraftRoute& r) { return r.line.empty(); });
+    const ApartCrossings apart = apart_crossings(draft_.routes);
+    for (const ApartCrossing& c : apart.all)
+      draft_.remarks.push_back({RemarkKind::doubtful, "streets cross without a vertex: left apart",
+                                draft_.routes[c.route].id, plane_.inverse(c.at),
+                                "with " + id_text(draft_.routes[c.other].id)});
+    if (!apart.complete)
+      remark(RemarkKind::doubtful, "too many crossings to be listed", draft_.routes.front().id,
+             plane_.inverse(draft_.routes.front().line.front()));
+  }
+
   void add_loose(std::vector<LooseLine>& loose, const std::vector<const MapStreet*>& streets) {
     for (size_t i = 0; i < loose.size(); ++i)
       if (loose[i].line.size() < 2) no_length(*streets[i]);
@@ -93,6 +113,8 @@ class Streets {
     remark(RemarkKind::left_out, "street without length", s.id, s.line.empty() ? MapPlace{} : s.line.front());
   }
 
+  static int level_of(const MapStreet& s) { return s.bridge || s.tunnel ? s.level : 0; }
+
   void add(const MapStreet& s, std::vector<Point> line) {
     if (line.size() < 2) return no_length(s);
     if (s.area) remark(RemarkKind::doubtful, "square taken by its outline", s.id, s.line.front());
@@ -107,7 +129,7 @@ class Streets {
     r.surface_known = stated.empty() ? Known::assumed : Known::mapped;
     r.bridge = s.bridge, r.tunnel = s.tunnel;
     r.drops = usual.drops && !s.bridge && !s.tunnel;
-    r.level = s.bridge || s.tunnel ? s.level : 0;
+    r.level = level_of(s);
     r.restricted = is_restricted(s.access);
     draft_.routes.push_back(std::move(r));
   }
