@@ -24,12 +24,12 @@ class Noder {
       : lines_(lines), rules_(rules), remarks_(remarks) {}
 
   NodingCounts run() {
-    for (LooseLine& l : lines_) tidy(l.line);
+    for (LooseLine& l : lines_) tidy(l);
     sort_lines();
     drop_duplicates();
     node_meetings();
     move_ends();
-    for (LooseLine& l : lines_) tidy(l.line);
+    for (LooseLine& l : lines_) tidy(l);
     return counts_;
   }
 
@@ -51,10 +51,14 @@ class Noder {
     remarks_.push_back({{kind, what, id, {}, std::move(detail)}, at});
   }
 
-  void tidy(std::vector<Point>& line) const {
-    for (Point& p : line) p = {keyed(p.x, rules_.key), keyed(p.y, rules_.key)};
-    line.erase(std::unique(line.begin(), line.end()), line.end());
-    if (line.size() < 2) line.clear();
+  void tidy(LooseLine& l) {
+    if (l.line.size() < 2) return l.line.clear();
+    const Point at = l.line.front();
+    for (Point& p : l.line) p = {keyed(p.x, rules_.key), keyed(p.y, rules_.key)};
+    l.line.erase(std::unique(l.line.begin(), l.line.end()), l.line.end());
+    if (l.line.size() > 1) return;
+    remark(RemarkKind::left_out, "street shorter than the tolerance", l.id, at);
+    l.line.clear();
   }
 
   // What follows must not hang on the order of the file.
@@ -187,8 +191,8 @@ class Noder {
     Point to;
     std::optional<uint32_t> into;  // the leg that gets a vertex there
   };
-  // What an end has been moved to stays where it is, so that no end moves farther than to the place where
-  // the end it has found was moved to.
+  // What an end has been moved to stays where it is; an end whose neighbour has moved follows it, but no
+  // farther than twice the tolerance.
   std::optional<Move> move_of(Point end, const Target& target) const {
     const LineLeg& leg = legs_[target.leg];
     const bool a = square_between(leg.a, end) <= square_between(leg.b, end);
@@ -196,7 +200,8 @@ class Noder {
     if (square_between(corner, end) > reach()) return Move{nearest_on(leg, end, rules_.key), target.leg};
     const auto gone = moved_.find(corner);
     const Point to = gone == moved_.end() ? corner : gone->second;
-    return to == end ? std::nullopt : std::optional(Move{to, {}});  // the other end may have come here
+    if (to == end || square_between(to, end) > 4 * reach()) return {};
+    return Move{to, {}};
   }
 
   void move_ends() {

@@ -4,7 +4,8 @@
 // Vertices are keyed at 1 cm; exact duplicates (in either direction, of one level) are dropped; proper
 // crossings become a vertex of both lines; a vertex within 3 cm of the inside of another leg becomes one of
 // that leg too; an end that no other line shares is moved to the nearest segment of another line within the
-// tolerance, to that segment's end if it is within the tolerance too, else to a new vertex on it. A line's
+// tolerance, to that segment's end if it is within the tolerance too, else to a new vertex on it; where that
+// end has been moved itself, to its new place, but no farther than twice the tolerance. A line's
 // own segments do not draw its end: they connect nothing, and short spurs would be folded into loops.
 // Lines of other levels do not meet. Where a source states no levels an overpass cannot be told from a
 // crossing: so the tolerance is reported. Every repair is a remark. O(n log n): limits on what is tried

@@ -34,9 +34,9 @@ class Streets {
     for (const MapStreet& s : map_.streets) {
       if (rules_.roads_only && street_default(s.street_class).soft) continue;
       if (map_.sources[s.id.source].shared_vertices) {
-        add(s, line_of(s.line));
+        add(s, line_of(s.line, s.id));
       } else {
-        loose.push_back({s.id, line_of(s.line), level_of(s)});
+        loose.push_back({s.id, line_of(s.line, s.id), level_of(s)});
         loose_streets.push_back(&s);
       }
     }
@@ -56,11 +56,17 @@ class Streets {
   }
 
  private:
-  std::vector<Point> line_of(const MapPath& path) const {
+  // Without repeated vertices, and without what lies nowhere.
+  std::vector<Point> line_of(const MapPath& path, const MapId& id) {
     std::vector<Point> line;
     line.reserve(path.size());
-    for (const MapPlace& p : path)
+    for (const MapPlace& p : path) {
+      if (!plane_.can_place(p)) {
+        remark(RemarkKind::left_out, "vertex that lies nowhere", id, {});
+        continue;
+      }
       if (const Point at = plane_.forward(p); line.empty() || line.back() != at) line.push_back(at);
+    }
     return line;
   }
 
@@ -68,12 +74,12 @@ class Streets {
     draft_.remarks.push_back({kind, what, id, at, {}});
   }
 
-  std::vector<DraftBarrier> barriers() const {
+  std::vector<DraftBarrier> barriers() {
     std::vector<DraftBarrier> all;
     for (const MapBarrier& b : map_.barriers) {
-      all.push_back({b.id, b.kind, line_of(b.line), b.level, b.bridge, b.tunnel});
+      all.push_back({b.id, b.kind, line_of(b.line, b.id), b.level, b.bridge, b.tunnel});
       for (const MapPath& island : b.islands)
-        all.push_back({b.id, b.kind, line_of(island), b.level, b.bridge, b.tunnel});
+        all.push_back({b.id, b.kind, line_of(island, b.id), b.level, b.bridge, b.tunnel});
     }
     return all;
   }
@@ -109,15 +115,22 @@ class Streets {
       if (loose[i].line.size() >= 2) add(*streets[i], std::move(loose[i].line));
   }
 
+  // The first place of a line that can be shown on a map.
+  MapPlace shown(const MapPath& path) const {
+    for (const MapPlace& p : path)
+      if (plane_.can_place(p)) return p;
+    return {};
+  }
+
   void no_length(const MapStreet& s) {
-    remark(RemarkKind::left_out, "street without length", s.id, s.line.empty() ? MapPlace{} : s.line.front());
+    remark(RemarkKind::left_out, "street without length", s.id, shown(s.line));
   }
 
   static int level_of(const MapStreet& s) { return s.bridge || s.tunnel ? s.level : 0; }
 
   void add(const MapStreet& s, std::vector<Point> line) {
     if (line.size() < 2) return no_length(s);
-    if (s.area) remark(RemarkKind::doubtful, "square taken by its outline", s.id, s.line.front());
+    if (s.area) remark(RemarkKind::doubtful, "square taken by its outline", s.id, shown(s.line));
     const StreetDefault& usual = street_default(s.street_class);
     const std::string_view stated = surface_of(s.surface, s.street_class);
     DraftRoute r;
@@ -137,10 +150,9 @@ class Streets {
   void add_duct(const MapDuct& d) {
     DraftRoute r;
     r.id = d.id;
-    r.line = line_of(d.line);
+    r.line = line_of(d.line, d.id);
     if (r.line.size() < 2)
-      return remark(RemarkKind::left_out, "existing duct without length", d.id,
-                    d.line.empty() ? MapPlace{} : d.line.front());
+      return remark(RemarkKind::left_out, "existing duct without length", d.id, shown(d.line));
     r.street = trimmed_name(d.name);
     r.surface = "existing duct";
     r.surface_known = Known::mapped;

@@ -7,40 +7,9 @@
 #include <random>
 
 #include "estate/heights.h"
+#include "unit/estate/streets_drawn.h"
 
 using namespace withy;
-
-namespace {
-
-struct Drawing {
-  Map map;
-  explicit Drawing(bool shared_vertices) {
-    map.geographic = false;
-    map.sources.push_back({"drawn", "", shared_vertices});
-  }
-  MapStreet& street(MapPath line, StreetClass c = StreetClass::residential, std::string name = "") {
-    MapStreet s;
-    s.id = {0, MapKind::way, static_cast<int64_t>(map.streets.size()) + 1};
-    s.line = std::move(line);
-    s.street_class = c;
-    s.name = std::move(name);
-    return map.streets.emplace_back(std::move(s));
-  }
-  Draft draft(const StreetRules& rules = {}) const { return make_streets(map, Plane(), rules); }
-  StreetCounts counts() const { return street_counts(draft().routes); }
-};
-
-uint64_t told(const Draft& d, std::string_view what) {
-  return static_cast<uint64_t>(
-      std::count_if(d.remarks.begin(), d.remarks.end(), [&](const MapRemark& r) { return r.what == what; }));
-}
-const DraftRoute* named(const Draft& d, std::string_view name) {
-  for (const DraftRoute& r : d.routes)
-    if (r.name == name) return &r;
-  return nullptr;
-}
-
-}  // namespace
 
 TEST_CASE("shared vertices join, crossings without one do not") {
   Drawing d(true);
@@ -116,16 +85,10 @@ TEST_CASE("the order of the map changes nothing but names given twice") {
     const double x = coordinate(draw), y = coordinate(draw);
     d.street({{x, y}, {x + coordinate(draw) / 4, y + coordinate(draw) / 4}});
   }
-  const auto lines = [](const Draft& made) {
-    std::vector<std::vector<plan::Point>> all;
-    for (const DraftRoute& r : made.routes) all.push_back(r.line);
-    std::sort(all.begin(), all.end());
-    return all;
-  };
-  const auto before = lines(d.draft());
+  const auto before = lines_of(d.draft());
   for (int i = 0; i < 5; ++i) {
     std::shuffle(d.map.streets.begin(), d.map.streets.end(), draw);
-    CHECK(lines(d.draft()) == before);
+    CHECK(lines_of(d.draft()) == before);
   }
 }
 
