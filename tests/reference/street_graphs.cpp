@@ -67,8 +67,8 @@ TEST_CASE("street graphs of municipal lines, noded") {
       {"contagem_via.geojsonl.gz", "contagem_geoaddress.geojsonl.gz", 10887, 16036, 9, 1833.6, 22, 57},
       {"belohorizonte_via.geojsonl.gz", "belohorizonte_geoaddress.geojsonl.gz", 34680, 50448, 599, 4687.0, 0,
        0}};
-  const auto near = [](uint64_t found, double expected) {
-    return std::abs(static_cast<double>(found) - expected) <= std::ceil(expected * 0.005);
+  const auto near = [](uint64_t found, double wanted) {
+    return std::abs(static_cast<double>(found) - wanted) <= std::ceil(wanted * 0.005);
   };
   for (const City& c : cities) {
     CAPTURE(c.lines);
