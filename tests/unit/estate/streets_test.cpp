@@ -4,9 +4,14 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <iterator>
 #include <random>
+#include <string>
 
 #include "estate/heights.h"
+#include "estate/street_rules.h"
 #include "unit/estate/streets_drawn.h"
 
 using namespace withy;
@@ -157,6 +162,18 @@ TEST_CASE("surfaces by class, by what the map states, and how well they are know
   CHECK(d.draft(roads).routes.size() == 3);
 }
 
+TEST_CASE("the page for users states the defaults of every class") {
+  std::ifstream file(WITHY_SOURCE "/docs/estate.md");
+  const std::string page{std::istreambuf_iterator<char>(file), {}};
+  for (size_t i = 0; i < street_classes; ++i) {
+    const StreetDefault& usual = street_default(static_cast<StreetClass>(i));
+    CHECK(static_cast<size_t>(usual.street_class) == i);
+    const std::string row = "| " + std::string(usual.name) + " | " + std::string(usual.surface) + " | " +
+                            (usual.drops ? "yes" : "no") + " |";
+    CHECK_MESSAGE(page.find(row) != std::string::npos, row);
+  }
+}
+
 TEST_CASE("heights: all vertices or none, and evenly across a bridge") {
   Drawing d(true);
   d.street({{0, 0}, {10, 0}, {20, 0}});
@@ -169,6 +186,14 @@ TEST_CASE("heights: all vertices or none, and evenly across a bridge") {
       heights.push_back(p.x == 120 ? no_height : p.x == 60 ? 80 : 100 + p.x / 10);
     return heights;
   });
+  Draft wild = d.draft();
+  const auto absurd = [](const std::vector<MapPlace>& places) {
+    std::vector<double> heights(places.size(), 1e30);
+    heights[0] = std::nan("");
+    return heights;
+  };
+  CHECK(lay_heights(wild, Plane(), absurd).without == 3);
+  CHECK(lay_heights(wild, Plane(), [](const auto&) { return std::vector<double>{}; }).without == 3);
   CHECK(made.routes[0].heights == std::vector<int32_t>{100000, 101000, 102000});
   CHECK(made.routes[1].heights == std::vector<int32_t>{102000, 106000, 110000});
   CHECK(made.routes[2].heights.empty());
