@@ -32,7 +32,7 @@ class Streets {
     std::vector<LooseLine> loose;
     std::vector<const MapStreet*> loose_streets;
     for (const MapStreet& s : map_.streets) {
-      if (rules_.roads_only && street_default(s.street_class).soft) continue;
+      if (rules_.roads_only && table_[s.street_class].soft) continue;
       if (map_.sources[s.id.source].shared_vertices) {
         add(s, line_of(s.line, s.id));
       } else {
@@ -131,8 +131,8 @@ class Streets {
   void add(const MapStreet& s, std::vector<Point> line) {
     if (line.size() < 2) return no_length(s);
     if (s.area) remark(RemarkKind::doubtful, "square taken by its outline", s.id, shown(s.line));
-    const StreetDefault& usual = street_default(s.street_class);
-    const std::string_view stated = surface_of(s.surface, s.street_class);
+    const StreetDefault& usual = table_[s.street_class];
+    const std::string_view stated = table_.surface_of(s.surface, s.street_class);
     DraftRoute r;
     r.id = s.id;
     r.line = std::move(line);
@@ -143,7 +143,7 @@ class Streets {
     r.bridge = s.bridge, r.tunnel = s.tunnel;
     r.drops = usual.drops && !s.bridge && !s.tunnel;
     r.level = level_of(s);
-    r.restricted = is_restricted(s.access);
+    r.restricted = table_.is_restricted(s.access);
     draft_.routes.push_back(std::move(r));
   }
 
@@ -164,6 +164,7 @@ class Streets {
   const Map& map_;
   const Plane& plane_;
   const StreetRules& rules_;
+  const StreetTable table_ = street_table();
   Draft draft_;
 };
 

@@ -162,14 +162,29 @@ TEST_CASE("surfaces by class, by what the map states, and how well they are know
   CHECK(d.draft(roads).routes.size() == 3);
 }
 
+TEST_CASE("surfaces of the table are surfaces that ship") {
+  std::ifstream file(WITHY_SOURCE "/libplan/scenario/data/rules.yaml");
+  const std::string rules{std::istreambuf_iterator<char>(file), {}};
+  const StreetTable table = street_table();
+  const std::string_view words[] = {"", "asphalt", "gravel", "grass", "lava"};
+  for (size_t i = 0; i < table.classes.size(); ++i)
+    for (const std::string_view word : words) {
+      const StreetClass c = static_cast<StreetClass>(i);
+      const std::string_view stated = table.surface_of(word, c);
+      CHECK(stated.empty() == (word.empty() || word == "lava"));
+      const std::string surface{stated.empty() ? std::string_view(table[c].surface) : stated};
+      CHECK_MESSAGE(rules.find("\n  " + surface + ": {usual method") != std::string::npos, surface);
+    }
+}
+
 TEST_CASE("the page for users states the defaults of every class") {
   std::ifstream file(WITHY_SOURCE "/docs/estate.md");
   const std::string page{std::istreambuf_iterator<char>(file), {}};
-  for (size_t i = 0; i < street_classes; ++i) {
-    const StreetDefault& usual = street_default(static_cast<StreetClass>(i));
-    CHECK(static_cast<size_t>(usual.street_class) == i);
-    const std::string row = "| " + std::string(usual.name) + " | " + std::string(usual.surface) + " | " +
-                            (usual.drops ? "yes" : "no") + " |";
+  const StreetTable table = street_table();
+  for (size_t i = 0; i < table.classes.size(); ++i) {
+    const StreetClass c = static_cast<StreetClass>(i);
+    const std::string row = "| " + std::string(class_name(c)) + " | " + table[c].surface + " | " +
+                            (table[c].drops ? "yes" : "no") + " |";
     CHECK_MESSAGE(page.find(row) != std::string::npos, row);
   }
 }
