@@ -220,7 +220,8 @@ class Noder {
       moved_.emplace(end, move->to);
       ++counts_.ends_moved;
       remark(RemarkKind::repaired, "loose end moved to the next street", order_[line]->id, end,
-             fmt::format("by {} mm", std::llround(std::sqrt(square_between(end, move->to)))));
+             fmt::format("by {} mm; tolerance {} mm", std::llround(std::sqrt(square_between(end, move->to))),
+                         rules_.tolerance));
     }
     apply_inserts();
     for (LooseLine* l : order_) {

@@ -71,6 +71,10 @@ TEST_CASE("municipal lines: crossings noded, loose ends moved, duplicates droppe
   CHECK(told(made, "crossing without a vertex") == 1);
   CHECK(told(made, "loose end moved to the next street") == 2);
   CHECK(told(made, "street line drawn twice") == 1);
+  const auto moved = std::find_if(made.remarks.begin(), made.remarks.end(), [](const MapRemark& r) {
+    return r.what == "loose end moved to the next street";
+  });
+  CHECK(moved->detail == "by 600 mm; tolerance 1000 mm");
 }
 
 TEST_CASE("ends within the tolerance of each other end up in one place") {
