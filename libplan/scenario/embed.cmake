@@ -1,5 +1,10 @@
 # cmake -DFILES="a.yaml;b.yaml" -DOUT=embedded_data.cpp -P embed.cmake
+# -DHEADER=… -DNAMESPACE=… where another room than libplan/scenario declares embedded_files().
 # Writes the files as character arrays (string literals of this length are not portable).
+if(NOT DEFINED HEADER)
+  set(HEADER scenario/embedded.h)
+  set(NAMESPACE plan)
+endif()
 list(SORT FILES)
 set(arrays "")
 set(rows "")
@@ -19,14 +24,14 @@ else()
   set(body "  return files;\n")
   set(rows "constexpr EmbeddedFile files[] = {\n${rows}};\n")
 endif()
-file(WRITE ${OUT} "#include \"scenario/embedded.h\"
+file(WRITE ${OUT} "#include \"${HEADER}\"
 
-namespace plan {
+namespace ${NAMESPACE} {
 namespace {
 ${arrays}${rows}}  // namespace
 
 std::span<const EmbeddedFile> embedded_files() {
 ${body}}
 
-}  // namespace plan
+}  // namespace ${NAMESPACE}
 ")

@@ -6,6 +6,9 @@
 namespace withy {
 namespace {
 
+// No ground is as far above or below the level of the sea (from memory: 8.8 km, 10.9 km).
+constexpr double farthest_height = 12'000;  // m
+
 void climb_evenly(DraftRoute& r) {
   double length = 0, gone = 0;
   for (size_t i = 1; i < r.line.size(); ++i)
@@ -23,7 +26,10 @@ HeightCounts lay_heights(Draft& draft, const Plane& plane, const HeightsAt& heig
   std::vector<MapPlace> places;
   for (const DraftRoute& r : draft.routes)
     for (const plan::Point p : r.line) places.push_back(plane.inverse(p));
-  const std::vector<double> heights = heights_at(places);
+  std::vector<double> heights = heights_at(places);
+  heights.resize(places.size(), no_height);
+  for (double& h : heights)
+    if (!(std::abs(h) <= farthest_height)) h = no_height;
   HeightCounts counts;
   size_t first = 0;
   for (DraftRoute& r : draft.routes) {

@@ -3,53 +3,20 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <map>
-#include <numeric>
 #include <optional>
+#include <set>
 #include <tuple>
 
-#include "estate/segment_grid.h"
+#include "estate/box_index.h"
+#include "estate/line_meetings.h"
 
 namespace withy {
 namespace {
 
 using plan::Point;
-
-double cross(Point o, Point a, Point b) {
-  return static_cast<double>(a.x - o.x) * static_cast<double>(b.y - o.y) -
-         static_cast<double>(a.y - o.y) * static_cast<double>(b.x - o.x);
-}
-double square(Point a, Point b) {
-  const double dx = static_cast<double>(a.x - b.x), dy = static_cast<double>(a.y - b.y);
-  return dx * dx + dy * dy;
-}
-
-int64_t keyed(int64_t v, int64_t key) {
-  const int64_t down = v >= 0 ? v / key : -((-v + key - 1) / key);
-  return (v - down * key) * 2 >= key ? (down + 1) * key : down * key;
-}
-
-// Where the two cross inside both of them.
-std::optional<Point> proper_crossing(const GridSegment& s, const GridSegment& t, int64_t key) {
-  const double a = cross(t.a, t.b, s.a), b = cross(t.a, t.b, s.b);
-  const double c = cross(s.a, s.b, t.a), d = cross(s.a, s.b, t.b);
-  if (a * b >= 0 || c * d >= 0) return {};
-  const double share = a / (a - b);
-  const auto between = [share](int64_t from, int64_t to) {
-    return from + std::llround(share * static_cast<double>(to - from));
-  };
-  return Point{keyed(between(s.a.x, s.b.x), key), keyed(between(s.a.y, s.b.y), key)};
-}
-
-Point nearest_on(const GridSegment& s, Point p, int64_t key) {
-  const double length = square(s.a, s.b);
-  if (length == 0) return s.a;
-  const double along = static_cast<double>(p.x - s.a.x) * static_cast<double>(s.b.x - s.a.x) +
-                       static_cast<double>(p.y - s.a.y) * static_cast<double>(s.b.y - s.a.y);
-  const double share = std::clamp(along / length, 0.0, 1.0);
-  return {keyed(s.a.x + std::llround(share * static_cast<double>(s.b.x - s.a.x)), key),
-          keyed(s.a.y + std::llround(share * static_cast<double>(s.b.y - s.a.y)), key)};
-}
 
 class Noder {
  public:
@@ -57,12 +24,12 @@ class Noder {
       : lines_(lines), rules_(rules), remarks_(remarks) {}
 
   NodingCounts run() {
-    for (LooseLine& l : lines_) tidy(l.line);
+    for (LooseLine& l : lines_) tidy(l);
     sort_lines();
     drop_duplicates();
-    node_crossings();
+    node_meetings();
     move_ends();
-    for (LooseLine& l : lines_) tidy(l.line);
+    for (LooseLine& l : lines_) tidy(l);
     return counts_;
   }
 
@@ -76,7 +43,7 @@ class Noder {
       return std::tie(a.line, a.leg, a.along, a.at) < std::tie(b.line, b.leg, b.along, b.at);
     }
   };
-  struct Leg {
+  struct Place {
     uint32_t line, leg;
   };
 
@@ -84,19 +51,22 @@ class Noder {
     remarks_.push_back({{kind, what, id, {}, std::move(detail)}, at});
   }
 
-  void tidy(std::vector<Point>& line) const {
-    for (Point& p : line) p = {keyed(p.x, rules_.key), keyed(p.y, rules_.key)};
-    line.erase(std::unique(line.begin(), line.end()), line.end());
-    if (line.size() < 2) line.clear();
+  void tidy(LooseLine& l) {
+    if (l.line.size() < 2) return l.line.clear();
+    const Point at = l.line.front();
+    for (Point& p : l.line) p = {keyed(p.x, rules_.key), keyed(p.y, rules_.key)};
+    l.line.erase(std::unique(l.line.begin(), l.line.end()), l.line.end());
+    if (l.line.size() > 1) return;
+    remark(RemarkKind::left_out, "street shorter than the tolerance", l.id, at);
+    l.line.clear();
   }
 
   // What follows must not hang on the order of the file.
   void sort_lines() {
-    for (LooseLine& l : lines_) {
-      order_.push_back(&l);
-    }
+    for (LooseLine& l : lines_) order_.push_back(&l);
     std::stable_sort(order_.begin(), order_.end(), [](const LooseLine* a, const LooseLine* b) {
-      return std::lexicographical_compare(a->line.begin(), a->line.end(), b->line.begin(), b->line.end());
+      return std::tie(a->line, a->level, a->id.source, a->id.number) <
+             std::tie(b->line, b->level, b->id.source, b->id.number);
     });
   }
 
@@ -108,51 +78,51 @@ class Noder {
       std::vector<Point> back(l->line.rbegin(), l->line.rend());
       seen.emplace_back(std::min(l->line, back), l);
     }
-    std::stable_sort(seen.begin(), seen.end(),
-                     [](const auto& a, const auto& b) { return a.first < b.first; });
-    for (size_t i = 1; i < seen.size(); ++i)
-      if (seen[i].first == seen[i - 1].first) {
-        LooseLine& l = *seen[i].second;
-        ++counts_.duplicates;
-        remark(RemarkKind::left_out, "street line drawn twice", l.id, l.line.front());
-        l.line.clear();
-      }
+    std::stable_sort(seen.begin(), seen.end(), [](const auto& a, const auto& b) {
+      return std::tie(a.first, a.second->level) < std::tie(b.first, b.second->level);
+    });
+    for (size_t i = 1; i < seen.size(); ++i) {
+      LooseLine& l = *seen[i].second;
+      if (seen[i].first != seen[i - 1].first || l.level != seen[i - 1].second->level) continue;
+      ++counts_.duplicates;
+      remark(RemarkKind::left_out, "street line drawn twice", l.id, seen[i].first.front());
+      l.line.clear();
+    }
   }
 
   void take_legs() {
-    legs_.clear(), segments_.clear();
+    places_.clear(), legs_.clear();
     for (uint32_t i = 0; i < order_.size(); ++i)
       for (uint32_t k = 0; k + 1 < order_[i]->line.size(); ++k) {
-        legs_.push_back({i, k});
-        segments_.push_back({order_[i]->line[k], order_[i]->line[k + 1]});
+        places_.push_back({i, k});
+        legs_.push_back({order_[i]->line[k], order_[i]->line[k + 1], order_[i]->level});
       }
   }
 
   void insert(uint32_t leg, Point at) {
-    inserts_.push_back({legs_[leg].line, legs_[leg].leg, square(segments_[leg].a, at), at});
+    inserts_.push_back({places_[leg].line, places_[leg].leg, square_between(legs_[leg].a, at), at});
   }
 
-  void node_crossings() {
+  void node_meetings() {
     take_legs();
-    const SegmentGrid grid(segments_, SegmentGrid::cell_for(segments_));
-    uint64_t found = 0;
-    grid.each_pair([&](uint32_t s, uint32_t t) {
-      const auto at = proper_crossing(segments_[s], segments_[t], rules_.key);
-      if (!at) return true;
-      if (++found > rules_.most_crossings) {
-        remark(RemarkKind::doubtful, "too many crossings to be noded", order_[legs_[s].line]->id, *at);
-        return false;
-      }
-      insert(s, *at), insert(t, *at);
-      crossed_.push_back(
-          {*at, std::min(legs_[s].line, legs_[t].line), std::max(legs_[s].line, legs_[t].line)});
-      return true;
-    });
-    std::sort(crossed_.begin(), crossed_.end());
-    crossed_.erase(std::unique(crossed_.begin(), crossed_.end()), crossed_.end());
-    counts_.crossings = crossed_.size();
-    for (const auto& [at, a, b] : crossed_)
-      remark(RemarkKind::repaired, "crossing without a vertex", order_[a]->id, at);
+    const LegMeetings found =
+        leg_meetings(legs_, {rules_.key, rules_.touch, rules_.tries_a_leg, rules_.most_meetings});
+    for (const LegMeeting& m : found.all) {
+      insert(m.leg, m.at);
+      if (!m.touch) insert(m.other, m.at);
+      const auto [less, more] = std::minmax(places_[m.leg].line, places_[m.other].line);
+      met_.push_back({m.at, m.touch, less, more});
+    }
+    if (!found.complete)
+      remark(RemarkKind::doubtful, "too many crossings to be noded", order_[places_[0].line]->id, legs_[0].a);
+    std::sort(met_.begin(), met_.end());
+    met_.erase(std::unique(met_.begin(), met_.end()), met_.end());
+    for (const auto& [at, touch, line, other] : met_) {
+      ++(touch ? counts_.touches : counts_.crossings);
+      remark(RemarkKind::repaired,
+             touch ? "street meets another without a vertex" : "crossing without a vertex", order_[line]->id,
+             at);
+    }
     apply_inserts();
   }
 
@@ -199,49 +169,65 @@ class Noder {
     }
   };
 
-  // The nearest leg within the tolerance that the end itself is no part of.
-  std::optional<Target> nearest_leg(const SegmentGrid& grid, Point end) const {
+  // The nearest leg of another line within the tolerance.
+  std::optional<Target> nearest_leg(const BoxIndex& index, Point end, uint32_t line) const {
     std::optional<Target> best;
-    const double reach = static_cast<double>(rules_.tolerance) * static_cast<double>(rules_.tolerance);
-    grid.near(end, rules_.tolerance, [&](uint32_t s) {
-      if (segments_[s].a == end || segments_[s].b == end) return;
-      const Target t{square(nearest_on(segments_[s], end, 1), end), s};
-      if (t.square <= reach && (!best || t < *best)) best = t;
+    size_t tries = 0;
+    index.each_meeting(grown({end, end}, rules_.tolerance), [&](uint32_t s) {
+      if (legs_[s].level != order_[line]->level || places_[s].line == line || legs_[s].a == end ||
+          legs_[s].b == end)
+        return true;
+      const Target t{square_between(nearest_on(legs_[s], end, 1), end), s};
+      if (t.square <= reach() && (!best || t < *best)) best = t;
+      return ++tries < BoxIndex::most;
     });
     return best;
   }
+  double reach() const {
+    return static_cast<double>(rules_.tolerance) * static_cast<double>(rules_.tolerance);
+  }
 
-  // Where a place that was moved, perhaps with the end it was moved to, has come to rest.
-  static Point rest(const std::map<Point, Point>& moved, Point p) {
-    for (auto at = moved.find(p); at != moved.end(); at = moved.find(p)) p = at->second;
-    return p;
+  struct Move {
+    Point to;
+    std::optional<uint32_t> into;  // the leg that gets a vertex there
+  };
+  // What an end has been moved to stays where it is; an end whose neighbour has moved follows it, but no
+  // farther than twice the tolerance.
+  std::optional<Move> move_of(Point end, const Target& target) const {
+    const LineLeg& leg = legs_[target.leg];
+    const bool a = square_between(leg.a, end) <= square_between(leg.b, end);
+    const Point corner = a ? leg.a : leg.b;
+    if (square_between(corner, end) > reach()) return Move{nearest_on(leg, end, rules_.key), target.leg};
+    const auto gone = moved_.find(corner);
+    const Point to = gone == moved_.end() ? corner : gone->second;
+    if (to == end || square_between(to, end) > 4 * reach()) return {};
+    return Move{to, {}};
   }
 
   void move_ends() {
     take_legs();
-    const SegmentGrid grid(segments_, SegmentGrid::cell_for(segments_));
-    const double reach = static_cast<double>(rules_.tolerance) * static_cast<double>(rules_.tolerance);
-    std::map<Point, Point> moved;
+    std::vector<Box> boxes;
+    for (const LineLeg& leg : legs_) boxes.push_back(box_of(std::array{leg.a, leg.b}));
+    const BoxIndex index(boxes);
+    std::set<Point> held;
     for (const auto& [end, line] : loose_ends()) {
-      const auto target = nearest_leg(grid, end);
-      if (!target) continue;
-      const GridSegment& s = segments_[target->leg];
-      const bool a = square(s.a, end) <= square(s.b, end);
-      const Point corner = a ? s.a : s.b;
-      const bool to_corner = square(corner, end) <= reach;
-      Point to = to_corner ? corner : nearest_on(s, end, rules_.key);
-      to = rest(moved, to);
-      if (to == end) continue;  // the other end has come here
-      if (!to_corner) insert(target->leg, to);
-      moved.emplace(end, to);
+      if (held.count(end) > 0) continue;
+      const auto target = nearest_leg(index, end, line);
+      const auto move = target ? move_of(end, *target) : std::nullopt;
+      if (!move) continue;
+      if (move->into) insert(*move->into, move->to);
+      held.insert(move->to);
+      moved_.emplace(end, move->to);
       ++counts_.ends_moved;
       remark(RemarkKind::repaired, "loose end moved to the next street", order_[line]->id, end,
-             fmt::format("by {} mm", std::llround(std::sqrt(square(end, to)))));
+             fmt::format("by {} mm; tolerance {} mm", std::llround(std::sqrt(square_between(end, move->to))),
+                         rules_.tolerance));
     }
     apply_inserts();
     for (LooseLine* l : order_) {
       if (l->line.empty()) continue;
-      for (Point* p : {&l->line.front(), &l->line.back()}) *p = rest(moved, *p);
+      for (Point* p : {&l->line.front(), &l->line.back()})
+        if (const auto gone = moved_.find(*p); gone != moved_.end()) *p = gone->second;
     }
   }
 
@@ -249,10 +235,11 @@ class Noder {
   const NodingRules& rules_;
   std::vector<NodingRemark>& remarks_;
   std::vector<LooseLine*> order_;
-  std::vector<Leg> legs_;
-  std::vector<GridSegment> segments_;
+  std::vector<Place> places_;
+  std::vector<LineLeg> legs_;
   std::vector<Insert> inserts_;
-  std::vector<std::tuple<Point, uint32_t, uint32_t>> crossed_;
+  std::vector<std::tuple<Point, bool, uint32_t, uint32_t>> met_;
+  std::map<Point, Point> moved_;
   NodingCounts counts_;
 };
 

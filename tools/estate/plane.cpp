@@ -22,6 +22,10 @@ double lower_median(std::vector<double> values) {
   return *middle;
 }
 
+bool on_the_globe(MapPlace p) {
+  return std::abs(p.x) <= 180 && std::abs(p.y) <= 90;
+}
+
 template <class F>
 void each_place(const Map& map, F&& f) {
   for (const MapStreet& s : map.streets)
@@ -39,6 +43,11 @@ Plane::Plane(int zone, bool south) : zone_(zone), south_(south), projection_({me
 
 std::string Plane::name() const {
   return geographic() ? fmt::format("EPSG:{}", (south_ ? 32700 : 32600) + zone_) : "";
+}
+
+bool Plane::can_place(MapPlace p) const {
+  constexpr double farthest = 1e9;  // m
+  return geographic() ? on_the_globe(p) : std::abs(p.x) <= farthest && std::abs(p.y) <= farthest;
 }
 
 plan::Point Plane::forward(MapPlace p) const {
@@ -72,7 +81,9 @@ double Plane::scale(MapPlace place) const {
 Plane plane_of(const Map& map) {
   if (!map.geographic) return {};
   std::vector<double> x, y;
-  each_place(map, [&](const MapPlace& p) { x.push_back(p.x), y.push_back(p.y); });
+  each_place(map, [&](const MapPlace& p) {
+    if (on_the_globe(p)) x.push_back(p.x), y.push_back(p.y);
+  });
   const double longitude = lower_median(std::move(x)), latitude = lower_median(std::move(y));
   const int zone = static_cast<int>(std::floor((longitude + 180) / 6)) + 1;
   return {std::clamp(zone, 1, 60), latitude < 0};

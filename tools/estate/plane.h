@@ -24,7 +24,9 @@ class Plane {
   Plane(int zone, bool south);
   bool geographic() const { return zone_ > 0; }
   std::string name() const;
-  plan::Point forward(MapPlace place) const;
+  // On the globe, or within a million kilometres of the origin of a source's own metres; a number.
+  bool can_place(MapPlace place) const;
+  plan::Point forward(MapPlace place) const;  // of what can be placed
   MapPlace inverse(plan::Point point) const;
   // Grid length over true length near the place; 1 for a source's own metres.
   double scale(MapPlace place) const;
@@ -35,7 +37,7 @@ class Plane {
   plan::Projection projection_;
 };
 
-// Of the median longitude and latitude of every place of the map.
+// Of the median longitude and latitude of every place of the map that is on the globe.
 Plane plane_of(const Map& map);
 
 }  // namespace withy

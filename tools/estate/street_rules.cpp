@@ -1,63 +1,80 @@
 #include "estate/street_rules.h"
 
 #include <algorithm>
-#include <array>
+
+#include "base/check.h"
+#include "estate/embedded.h"
+#include "scenario/yaml.h"
 
 namespace withy {
 namespace {
 
-using enum StreetClass;
+using plan::NodeRef;
+using plan::Tree;
 
-constexpr std::array<StreetDefault, 17> defaults{{
-    {trunk, "trunk", "verge", false, false},
-    {primary, "primary", "paved footway"},
-    {secondary, "secondary", "paved footway"},
-    {tertiary, "tertiary", "paved footway"},
-    {unclassified, "unclassified", "verge"},
-    {residential, "residential", "paved footway"},
-    {living_street, "living_street", "paved carriageway"},
-    {pedestrian, "pedestrian", "paved footway"},
-    {service, "service", "paved carriageway"},
-    {road, "road", "paved footway"},
-    {footway, "footway", "paved footway", true, true},
-    {path, "path", "unpaved track", true, true},
-    {cycleway, "cycleway", "paved footway", true, true},
-    {track, "track", "unpaved track", true, true},
-    {bridleway, "bridleway", "unpaved track", true, true},
-    {steps, "steps", "paved footway", false, true},
-    {unstated, "unstated", "paved footway"},
-}};
+constexpr std::array<std::string_view, std::tuple_size_v<decltype(StreetTable::classes)>> names{
+    "trunk",         "primary",    "secondary", "tertiary", "unclassified", "residential",
+    "living_street", "pedestrian", "service",   "road",     "footway",      "path",
+    "cycleway",      "track",      "bridleway", "steps",    "unstated"};
 
-constexpr std::array<std::string_view, 12> paved{
-    "asphalt", "paved", "concrete", "concrete:plates", "concrete:lanes", "paving_stones",
-    "sett",    "metal", "wood",     "cobblestone",     "pebblestone",    "unhewn_cobblestone"};
-constexpr std::array<std::string_view, 10> unpaved{
-    "unpaved", "gravel", "compacted", "fine_gravel", "ground", "dirt", "earth", "sand", "mud", "woodchips"};
-constexpr std::array<std::string_view, 2> green{"grass", "grass_paver"};
-constexpr std::array<std::string_view, 8> restrictions{"private",  "no",     "customers",    "delivery",
-                                                       "military", "permit", "agricultural", "forestry"};
-
-template <class Words>
-bool holds(const Words& words, std::string_view word) {
+bool holds(const std::vector<std::string>& words, std::string_view word) {
   return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+std::string_view text_at(const Tree& tree, NodeRef mapping, std::string_view key) {
+  const NodeRef value = tree.find(mapping, key);
+  return value.valid() ? tree.text(value) : std::string_view{};
+}
+
+std::vector<std::string> words_at(const Tree& tree, NodeRef root, std::string_view key) {
+  std::vector<std::string> words;
+  const NodeRef list = tree.find(root, key);
+  PLAN_CHECK(list.valid());
+  for (NodeRef word = tree.first_child(list); word.valid(); word = tree.next(word))
+    words.emplace_back(tree.text(word));
+  return words;
 }
 
 }  // namespace
 
-const StreetDefault& street_default(StreetClass c) {
-  return defaults[static_cast<size_t>(c)];
+std::string_view class_name(StreetClass c) {
+  return names[static_cast<size_t>(c)];
 }
 
-std::string_view surface_of(std::string_view stated, StreetClass c) {
+std::string_view StreetTable::surface_of(std::string_view stated, StreetClass c) const {
   if (holds(unpaved, stated)) return "unpaved track";
   if (holds(green, stated)) return "verge";
   if (!holds(paved, stated)) return "";
-  const std::string_view usual = street_default(c).surface;
+  const std::string_view usual = (*this)[c].surface;
   return usual == "unpaved track" ? "paved footway" : usual;
 }
 
-bool is_restricted(std::string_view access) {
-  return holds(restrictions, access);
+bool StreetTable::is_restricted(std::string_view access) const {
+  return holds(restricted, access);
+}
+
+StreetTable street_table() {
+  const auto files = embedded_files();
+  const auto file = std::find_if(files.begin(), files.end(),
+                                 [](const EmbeddedFile& f) { return f.name == "streets.yaml"; });
+  PLAN_CHECK(file != files.end());
+  Tree tree;
+  const auto root = plan::read_yaml("streets.yaml", std::string(file->text), tree);
+  PLAN_CHECK(root);
+  const NodeRef classes = tree.find(*root, "classes");
+  PLAN_CHECK(classes.valid());
+  StreetTable table;
+  for (size_t i = 0; i < names.size(); ++i) {
+    const NodeRef row = tree.find(classes, names[i]);
+    PLAN_CHECK(row.valid());
+    table.classes[i] = {std::string(text_at(tree, row, "surface")), text_at(tree, row, "drops") != "no",
+                        text_at(tree, row, "soft") == "yes"};
+  }
+  table.paved = words_at(tree, *root, "paved");
+  table.unpaved = words_at(tree, *root, "unpaved");
+  table.green = words_at(tree, *root, "green");
+  table.restricted = words_at(tree, *root, "restricted");
+  return table;
 }
 
 }  // namespace withy

@@ -5,6 +5,7 @@
 
 #include "estate/barriers.h"
 #include "estate/route_names.h"
+#include "estate/shared_lines.h"
 #include "estate/street_rules.h"
 
 namespace withy {
@@ -31,14 +32,15 @@ class Streets {
     std::vector<LooseLine> loose;
     std::vector<const MapStreet*> loose_streets;
     for (const MapStreet& s : map_.streets) {
-      if (rules_.roads_only && street_default(s.street_class).soft) continue;
+      if (rules_.roads_only && table_[s.street_class].soft) continue;
       if (map_.sources[s.id.source].shared_vertices) {
-        add(s, line_of(s.line));
+        add(s, line_of(s.line, s.id));
       } else {
-        loose.push_back({s.id, line_of(s.line)});
+        loose.push_back({s.id, line_of(s.line, s.id), level_of(s)});
         loose_streets.push_back(&s);
       }
     }
+    tidy_shared();
     add_loose(loose, loose_streets);
     for (const MapDuct& d : map_.ducts) add_duct(d);
     name_routes(draft_.routes);
@@ -54,11 +56,17 @@ class Streets {
   }
 
  private:
-  std::vector<Point> line_of(const MapPath& path) const {
+  // Without repeated vertices, and without what lies nowhere.
+  std::vector<Point> line_of(const MapPath& path, const MapId& id) {
     std::vector<Point> line;
     line.reserve(path.size());
-    for (const MapPlace& p : path)
+    for (const MapPlace& p : path) {
+      if (!plane_.can_place(p)) {
+        remark(RemarkKind::left_out, "vertex that lies nowhere", id, {});
+        continue;
+      }
       if (const Point at = plane_.forward(p); line.empty() || line.back() != at) line.push_back(at);
+    }
     return line;
   }
 
@@ -66,14 +74,32 @@ class Streets {
     draft_.remarks.push_back({kind, what, id, at, {}});
   }
 
-  std::vector<DraftBarrier> barriers() const {
+  std::vector<DraftBarrier> barriers() {
     std::vector<DraftBarrier> all;
     for (const MapBarrier& b : map_.barriers) {
-      all.push_back({b.id, b.kind, line_of(b.line), b.level, b.bridge, b.tunnel});
+      all.push_back({b.id, b.kind, line_of(b.line, b.id), b.level, b.bridge, b.tunnel});
       for (const MapPath& island : b.islands)
-        all.push_back({b.id, b.kind, line_of(island), b.level, b.bridge, b.tunnel});
+        all.push_back({b.id, b.kind, line_of(island, b.id), b.level, b.bridge, b.tunnel});
     }
     return all;
+  }
+
+  // Of the lines added so far, all of sources with shared vertices.
+  void tidy_shared() {
+    for (const uint32_t i : drawn_twice(draft_.routes)) {
+      DraftRoute& r = draft_.routes[i];
+      remark(RemarkKind::left_out, "street line drawn twice", r.id, plane_.inverse(r.line.front()));
+      r.line.clear();
+    }
+    std::erase_if(draft_.routes, [](const DraftRoute& r) { return r.line.empty(); });
+    const ApartCrossings apart = apart_crossings(draft_.routes);
+    for (const ApartCrossing& c : apart.all)
+      draft_.remarks.push_back({RemarkKind::doubtful, "streets cross without a vertex: left apart",
+                                draft_.routes[c.route].id, plane_.inverse(c.at),
+                                "with " + id_text(draft_.routes[c.other].id)});
+    if (!apart.complete)
+      remark(RemarkKind::doubtful, "too many crossings to be listed", draft_.routes.front().id,
+             plane_.inverse(draft_.routes.front().line.front()));
   }
 
   void add_loose(std::vector<LooseLine>& loose, const std::vector<const MapStreet*>& streets) {
@@ -89,15 +115,24 @@ class Streets {
       if (loose[i].line.size() >= 2) add(*streets[i], std::move(loose[i].line));
   }
 
-  void no_length(const MapStreet& s) {
-    remark(RemarkKind::left_out, "street without length", s.id, s.line.empty() ? MapPlace{} : s.line.front());
+  // The first place of a line that can be shown on a map.
+  MapPlace shown(const MapPath& path) const {
+    for (const MapPlace& p : path)
+      if (plane_.can_place(p)) return p;
+    return {};
   }
+
+  void no_length(const MapStreet& s) {
+    remark(RemarkKind::left_out, "street without length", s.id, shown(s.line));
+  }
+
+  static int level_of(const MapStreet& s) { return s.bridge || s.tunnel ? s.level : 0; }
 
   void add(const MapStreet& s, std::vector<Point> line) {
     if (line.size() < 2) return no_length(s);
-    if (s.area) remark(RemarkKind::doubtful, "square taken by its outline", s.id, s.line.front());
-    const StreetDefault& usual = street_default(s.street_class);
-    const std::string_view stated = surface_of(s.surface, s.street_class);
+    if (s.area) remark(RemarkKind::doubtful, "square taken by its outline", s.id, shown(s.line));
+    const StreetDefault& usual = table_[s.street_class];
+    const std::string_view stated = table_.surface_of(s.surface, s.street_class);
     DraftRoute r;
     r.id = s.id;
     r.line = std::move(line);
@@ -107,18 +142,17 @@ class Streets {
     r.surface_known = stated.empty() ? Known::assumed : Known::mapped;
     r.bridge = s.bridge, r.tunnel = s.tunnel;
     r.drops = usual.drops && !s.bridge && !s.tunnel;
-    r.level = s.bridge || s.tunnel ? s.level : 0;
-    r.restricted = is_restricted(s.access);
+    r.level = level_of(s);
+    r.restricted = table_.is_restricted(s.access);
     draft_.routes.push_back(std::move(r));
   }
 
   void add_duct(const MapDuct& d) {
     DraftRoute r;
     r.id = d.id;
-    r.line = line_of(d.line);
+    r.line = line_of(d.line, d.id);
     if (r.line.size() < 2)
-      return remark(RemarkKind::left_out, "existing duct without length", d.id,
-                    d.line.empty() ? MapPlace{} : d.line.front());
+      return remark(RemarkKind::left_out, "existing duct without length", d.id, shown(d.line));
     r.street = trimmed_name(d.name);
     r.surface = "existing duct";
     r.surface_known = Known::mapped;
@@ -130,6 +164,7 @@ class Streets {
   const Map& map_;
   const Plane& plane_;
   const StreetRules& rules_;
+  const StreetTable table_ = street_table();
   Draft draft_;
 };
 

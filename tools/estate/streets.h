@@ -2,14 +2,15 @@
 //
 //   Draft draft = make_streets(map, plane_of(map), {});
 //
-// Lines of a source with shared vertices (OpenStreetMap) meet where they share one and nowhere else;
-// crossings without a vertex are bridges more often than mistakes. Lines of other sources are noded
-// (noding.h). Repeated vertices go; a line without length is left out with a remark; self-loops, parallel
-// and very long edges stay what they are: an edge is an id here, not a pair of nodes. A bridge or tunnel
-// stands on its level, so that a street with a vertex below it does not meet it. Squares are taken by their
-// outline. Then barriers are crossed (barriers.h) and, if asked for, both sides of the streets drawn
-// (both_sides.h). Names are unique: "Mill Lane 3", "way 4031". The order of the map changes nothing but
-// names that the map gives twice. O(n log n).
+// Lines of a source with shared vertices (OpenStreetMap) meet where they share one and nowhere else; what
+// crosses without one, or is drawn twice, is told (shared_lines.h). Lines of other sources are noded
+// (noding.h). Repeated vertices go, and those that lie nowhere; a line without length is left out with a
+// remark; self-loops, parallel and very long edges stay what they are: an edge is an id here, not a pair of
+// nodes. A bridge or tunnel stands on its level, so that a street with a vertex below it does not meet it,
+// unless one of the two ends there: then places alone cannot tell them apart from streets that meet. Squares
+// are taken by their outline. Then barriers are crossed (barriers.h) and, if asked for, both sides of the
+// streets drawn (both_sides.h). Names are unique: "Mill Lane 3", "way 4031". The order of the map changes
+// nothing but names that the map gives twice. O(n log n).
 #pragma once
 #include "estate/both_sides.h"
 #include "estate/draft.h"

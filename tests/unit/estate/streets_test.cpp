@@ -4,43 +4,17 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <iterator>
 #include <random>
+#include <string>
 
 #include "estate/heights.h"
+#include "estate/street_rules.h"
+#include "unit/estate/streets_drawn.h"
 
 using namespace withy;
-
-namespace {
-
-struct Drawing {
-  Map map;
-  explicit Drawing(bool shared_vertices) {
-    map.geographic = false;
-    map.sources.push_back({"drawn", "", shared_vertices});
-  }
-  MapStreet& street(MapPath line, StreetClass c = StreetClass::residential, std::string name = "") {
-    MapStreet s;
-    s.id = {0, MapKind::way, static_cast<int64_t>(map.streets.size()) + 1};
-    s.line = std::move(line);
-    s.street_class = c;
-    s.name = std::move(name);
-    return map.streets.emplace_back(std::move(s));
-  }
-  Draft draft(const StreetRules& rules = {}) const { return make_streets(map, Plane(), rules); }
-  StreetCounts counts() const { return street_counts(draft().routes); }
-};
-
-uint64_t told(const Draft& d, std::string_view what) {
-  return static_cast<uint64_t>(
-      std::count_if(d.remarks.begin(), d.remarks.end(), [&](const MapRemark& r) { return r.what == what; }));
-}
-const DraftRoute* named(const Draft& d, std::string_view name) {
-  for (const DraftRoute& r : d.routes)
-    if (r.name == name) return &r;
-  return nullptr;
-}
-
-}  // namespace
 
 TEST_CASE("shared vertices join, crossings without one do not") {
   Drawing d(true);
@@ -97,6 +71,10 @@ TEST_CASE("municipal lines: crossings noded, loose ends moved, duplicates droppe
   CHECK(told(made, "crossing without a vertex") == 1);
   CHECK(told(made, "loose end moved to the next street") == 2);
   CHECK(told(made, "street line drawn twice") == 1);
+  const auto moved = std::find_if(made.remarks.begin(), made.remarks.end(), [](const MapRemark& r) {
+    return r.what == "loose end moved to the next street";
+  });
+  CHECK(moved->detail == "by 600 mm; tolerance 1000 mm");
 }
 
 TEST_CASE("ends within the tolerance of each other end up in one place") {
@@ -116,16 +94,10 @@ TEST_CASE("the order of the map changes nothing but names given twice") {
     const double x = coordinate(draw), y = coordinate(draw);
     d.street({{x, y}, {x + coordinate(draw) / 4, y + coordinate(draw) / 4}});
   }
-  const auto lines = [](const Draft& made) {
-    std::vector<std::vector<plan::Point>> all;
-    for (const DraftRoute& r : made.routes) all.push_back(r.line);
-    std::sort(all.begin(), all.end());
-    return all;
-  };
-  const auto before = lines(d.draft());
+  const auto before = lines_of(d.draft());
   for (int i = 0; i < 5; ++i) {
     std::shuffle(d.map.streets.begin(), d.map.streets.end(), draw);
-    CHECK(lines(d.draft()) == before);
+    CHECK(lines_of(d.draft()) == before);
   }
 }
 
@@ -194,6 +166,33 @@ TEST_CASE("surfaces by class, by what the map states, and how well they are know
   CHECK(d.draft(roads).routes.size() == 3);
 }
 
+TEST_CASE("surfaces of the table are surfaces that ship") {
+  std::ifstream file(WITHY_SOURCE "/libplan/scenario/data/rules.yaml");
+  const std::string rules{std::istreambuf_iterator<char>(file), {}};
+  const StreetTable table = street_table();
+  const std::string_view words[] = {"", "asphalt", "gravel", "grass", "lava"};
+  for (size_t i = 0; i < table.classes.size(); ++i)
+    for (const std::string_view word : words) {
+      const StreetClass c = static_cast<StreetClass>(i);
+      const std::string_view stated = table.surface_of(word, c);
+      CHECK(stated.empty() == (word.empty() || word == "lava"));
+      const std::string surface{stated.empty() ? std::string_view(table[c].surface) : stated};
+      CHECK_MESSAGE(rules.find("\n  " + surface + ": {usual method") != std::string::npos, surface);
+    }
+}
+
+TEST_CASE("the page for users states the defaults of every class") {
+  std::ifstream file(WITHY_SOURCE "/docs/estate.md");
+  const std::string page{std::istreambuf_iterator<char>(file), {}};
+  const StreetTable table = street_table();
+  for (size_t i = 0; i < table.classes.size(); ++i) {
+    const StreetClass c = static_cast<StreetClass>(i);
+    const std::string row = "| " + std::string(class_name(c)) + " | " + table[c].surface + " | " +
+                            (table[c].drops ? "yes" : "no") + " |";
+    CHECK_MESSAGE(page.find(row) != std::string::npos, row);
+  }
+}
+
 TEST_CASE("heights: all vertices or none, and evenly across a bridge") {
   Drawing d(true);
   d.street({{0, 0}, {10, 0}, {20, 0}});
@@ -206,6 +205,14 @@ TEST_CASE("heights: all vertices or none, and evenly across a bridge") {
       heights.push_back(p.x == 120 ? no_height : p.x == 60 ? 80 : 100 + p.x / 10);
     return heights;
   });
+  Draft wild = d.draft();
+  const auto absurd = [](const std::vector<MapPlace>& places) {
+    std::vector<double> heights(places.size(), 1e30);
+    heights[0] = std::nan("");
+    return heights;
+  };
+  CHECK(lay_heights(wild, Plane(), absurd).without == 3);
+  CHECK(lay_heights(wild, Plane(), [](const auto&) { return std::vector<double>{}; }).without == 3);
   CHECK(made.routes[0].heights == std::vector<int32_t>{100000, 101000, 102000});
   CHECK(made.routes[1].heights == std::vector<int32_t>{102000, 106000, 110000});
   CHECK(made.routes[2].heights.empty());
