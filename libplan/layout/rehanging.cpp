@@ -38,12 +38,6 @@ void Rehanging::hang(const Chord& chord) {
   lift(chord.nodes[chord.nodes.size() - 2]);
 }
 
-void Rehanging::list(NodeId top, std::vector<NodeId>& nodes) const {
-  size_t at = nodes.size();
-  for (nodes.push_back(top); at < nodes.size(); ++at)
-    for (NodeId c = first_[nodes[at]]; c.valid(); c = next_[c]) nodes.push_back(c);
-}
-
 // Sets what follows from the parents from `top` down; its parent's is right. Parents stand before children.
 void Rehanging::lift(NodeId top) {
   std::vector<NodeId> nodes;

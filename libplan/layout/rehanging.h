@@ -19,7 +19,18 @@ class Rehanging {
   // and depths of all that hangs on them. The last may hang below none of the others. O(what moves).
   void hang(const Chord& chord);
   // Appends `top` and all that hangs on it.
-  void list(NodeId top, std::vector<NodeId>& nodes) const;
+  void list(NodeId top, std::vector<NodeId>& nodes) const {
+    list(top, nodes, [](NodeId) { return true; });
+  }
+  // Likewise, but nothing that hangs on a node which `enters` refuses, nor that node; `top` is asked first.
+  template <class Enters>
+  void list(NodeId top, std::vector<NodeId>& nodes, Enters&& enters) const {
+    size_t at = nodes.size();
+    if (!enters(top)) return;
+    for (nodes.push_back(top); at < nodes.size(); ++at)
+      for (NodeId c = first_[nodes[at]]; c.valid(); c = next_[c])
+        if (enters(c)) nodes.push_back(c);
+  }
 
  private:
   void add(NodeId parent, NodeId child);

@@ -1,6 +1,7 @@
 #include "layout/relief.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "graph/search.h"
 #include "layout/rehanging.h"
@@ -8,7 +9,7 @@
 namespace plan {
 namespace {
 
-constexpr size_t work_limit = 100'000'000;  // nodes settled
+constexpr size_t work_limit = 100'000'000;  // nodes looked at; what is crowded beyond it stays so
 
 class Relief {
  public:
@@ -27,8 +28,9 @@ class Relief {
         lift_(ground.network.at.size(), no_lift) {}
 
   bool run() {
+    const Table<NodeId, uint32_t> feeders = count_feeders();
     std::vector<size_t> wanted;
-    for (SpanId s : crowded_) wanted.push_back(feeders_below(lower_end(s)).size());
+    for (SpanId s : crowded_) wanted.push_back(lower_end(s).valid() ? feeders[lower_end(s)] : 0);
     bool any = false;
     for (size_t i = 0; i < crowded_.size();) {
       size_t left = wanted[i];
@@ -57,15 +59,33 @@ class Relief {
            : forest_.parent_span[span.to] == s ? span.to
                                                : NodeId();
   }
-  std::vector<NodeId> feeders_below(NodeId top) const {
+  // By node: cabinets at it or below.
+  Table<NodeId, uint32_t> count_feeders() {
+    Table<NodeId, uint32_t> feeders(forest_.parent.size(), 0);
+    for (NodeId c : cabinets_)
+      for (NodeId n = c; n.valid(); n = forest_.parent[n], ++work_) ++feeders[n];
+    return feeders;
+  }
+  std::vector<NodeId> feeders_below(NodeId top) {
     std::vector<NodeId> below;
     if (!top.valid()) return below;
     for (NodeId c : cabinets_) {
       NodeId n = c;
-      while (n.valid() && n != top) n = forest_.parent[n];
+      for (; n.valid() && n != top; n = forest_.parent[n]) ++work_;
       if (n == top) below.push_back(c);
     }
     return below;
+  }
+  // What hangs below any crowded span, each node once however crowded spans lie below each other.
+  std::vector<NodeId> mark_below_crowded() {
+    std::vector<NodeId> marked;
+    for (SpanId c : crowded_) {
+      const NodeId top = lower_end(c);
+      if (!top.valid() || below_[top]) continue;
+      rehanging_.list(top, marked, [this](NodeId n) { return std::exchange(below_[n], 1) == 0; });
+    }
+    work_ += marked.size();
+    return marked;
   }
   int64_t price(SpanId s) const {
     const bool is_dug = lower_end(s).valid();
@@ -74,12 +94,10 @@ class Relief {
   }
 
   bool move_one(SpanId s, size_t left) {
+    if (work_ >= work_limit) return false;
     const std::vector<NodeId> below = feeders_below(lower_end(s));
     if (below.size() <= left) return false;
-    std::vector<NodeId> marked;
-    for (SpanId c : crowded_)
-      if (const NodeId top = lower_end(c); top.valid() && !below_[top]) rehanging_.list(top, marked);
-    for (NodeId n : marked) below_[n] = 1;
+    const std::vector<NodeId> marked = mark_below_crowded();
     Candidate best;
     for (NodeId c : below)
       if (work_ < work_limit) try_from(c, below, best);
