@@ -47,9 +47,11 @@ class ProgrammeChecker {
     return k == no_cell ? task_kinds : static_cast<size_t>(k);
   }
 
-  // A link that needs more fibres than any cable has is not blown, and a finding says so.
+  // A link that needs more fibres than any unit or cable has is not blown, and a finding says so.
   bool excused(const Follows& f) const {
-    return f.after == TaskKind::blow && v_.found.anywhere("no-cable-for-fibres");
+    return f.after == TaskKind::blow &&
+           (v_.found.anywhere("no-cable-for-fibres") || v_.found.anywhere("no-unit-for-fibres") ||
+            v_.found.anywhere("no-bundle-fits"));
   }
 
   void check_task(size_t t) {
