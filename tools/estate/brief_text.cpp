@@ -1,6 +1,8 @@
 // The commented scenario of an estate folder.
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "base/text.h"
 #include "estate/folder.h"
 
@@ -17,7 +19,7 @@ std::string yaml_text(std::string_view text) {
   return out + '"';
 }
 
-constexpr size_t premises_a_gang = 1000;
+constexpr size_t premises_a_gang = 1000, most_gangs = 250;  // 500 crews of a kind can be stated
 
 bool any_duct(const Draft& draft) {
   for (const DraftRoute& r : draft.routes)
@@ -41,10 +43,10 @@ std::string headends_text(const Draft& draft, const HeadendRules& rules) {
 // The shipped gang of five kinds builds some 400 premises a year; many premises ask for many gangs.
 // Common practice, no source.
 std::string crews_text(size_t premises) {
-  const size_t gangs = premises / premises_a_gang;
+  const size_t gangs = std::min(premises / premises_a_gang, most_gangs);
   if (gangs < 2) return {};
   return fmt::format(
-      "# So many crews that the build takes some three years: set the numbers to those you have.\n"
+      "# So many crews that a town is built in some three years: set the numbers to those you have.\n"
       "crews:\n"
       "  - {{name: Dig, skills: [dig, lay, chamber, cabinet, reinstate], people: 5, number: {}}}\n"
       "  - {{name: Duct, skills: [couple, prove], people: 2, number: {}}}\n"
