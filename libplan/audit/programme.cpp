@@ -34,6 +34,7 @@ class ProgrammeChecker {
   }
 
   void check() {
+    find_unblown();
     for (size_t t = 0; t < t_.rows(); ++t) check_task(t);
     check_cycles();
     check_crews();
@@ -47,11 +48,23 @@ class ProgrammeChecker {
     return k == no_cell ? task_kinds : static_cast<size_t>(k);
   }
 
-  // A link that needs more fibres than any unit or cable has is not blown, and a finding says so.
-  bool excused(const Follows& f) const {
-    return f.after == TaskKind::blow &&
-           (v_.found.anywhere("no-cable-for-fibres") || v_.found.anywhere("no-unit-for-fibres") ||
-            v_.found.anywhere("no-bundle-fits"));
+  // Areas with a premises to which nothing is blown, where findings say that nothing fits.
+  void find_unblown() {
+    if (!v_.found.anywhere("no-cable-for-fibres") && !v_.found.anywhere("no-unit-for-fibres") &&
+        !v_.found.anywhere("no-bundle-fits"))
+      return;
+    const int64_t cabinet = v_.word("cabinet"), headend = v_.word("headend");
+    for (size_t l = 0; l < v_.links.rows(); ++l) {
+      if (v_.links["premises"][l] == no_cell || v_.links["cable"][l] != no_cell) continue;
+      int64_t at = v_.links["from station"][l];
+      for (size_t step = 0; step < v_.stations.rows(); ++step, at = v_.stations["upstream"][at])
+        if (v_.stations["kind"][at] == cabinet || v_.stations["kind"][at] == headend) break;
+      unblown_.push_back(at);
+    }
+    std::sort(unblown_.begin(), unblown_.end());
+  }
+  bool excused(const Follows& f, size_t t) const {
+    return f.after == TaskKind::blow && std::binary_search(unblown_.begin(), unblown_.end(), t_["area"][t]);
   }
 
   void check_task(size_t t) {
@@ -78,7 +91,7 @@ class ProgrammeChecker {
                    fmt::format("starts at {}, task {} is finished at {}", start, b, cell_text(finish_[b])));
     }
     for (const Follows& f : follows)
-      if (static_cast<size_t>(f.task) == k && !after[static_cast<size_t>(f.after)] && !excused(f))
+      if (static_cast<size_t>(f.task) == k && !after[static_cast<size_t>(f.after)] && !excused(f, t))
         v_.log.add("predecessor-missing", t_, t,
                    fmt::format("{} waits for no {}", task_name(f.task), task_name(f.after)));
   }
@@ -159,6 +172,7 @@ class ProgrammeChecker {
   const CellLists& before_ = t_.list("before");
   const int64_t shift_;
   NumberMap kinds_;
+  std::vector<int64_t> unblown_;  // sorted stations
 };
 
 }  // namespace

@@ -149,9 +149,20 @@ class Page {
     const auto code = [](const std::string& r) { return r.empty() ? std::string("to local code") : r; };
     if (!span.route.valid()) return "";
     const Route& route = plan_.scenario.demand->routes[span.route];
-    return fmt::format(", surface {}, cover {}, separation {}, method {}", word(route.surface_known),
+    return fmt::format(", surface {}, cover {}, separation {}, method {}{}", word(route.surface_known),
                        code(route.cover_rule), code(route.separation_rule),
-                       route.method.empty() ? "usual" : route.method);
+                       route.method.empty() ? "usual" : route.method,
+                       span.kind == SpanKind::street ? to_be_asked(route) : "");
+  }
+  // What nobody may begin without another's leave.
+  std::string to_be_asked(const Route& route) const {
+    const Demand& demand = *plan_.scenario.demand;
+    std::string text;
+    if (route.crossing.valid())
+      text += fmt::format("; crossing {}, built by {}", demand.crossings[route.crossing],
+                          demand.crossing_builders[route.crossing]);
+    if (!route.restricted.empty()) text += "; way restricted: " + route.restricted;
+    return text;
   }
   std::string link_text(LinkId l) const {
     const Link& link = plan_.layout().links[l];

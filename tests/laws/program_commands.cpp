@@ -135,3 +135,25 @@ TEST_CASE("explain knows the plan by names") {
   CHECK(none.code == 2);
   CHECK(none.error == "plan: nothing is called '1 Mill Lain', did you mean '1 Mill Lane'\n");
 }
+TEST_CASE("a sheet says who builds a crossing and where leave has to be asked") {
+  const Scratch scratch;
+  scratch.write("hill.yaml", R"(
+scenario: Hill
+start: 2027-03-01
+estate:
+  premises: [{name: 1 Hill Lane, at: [400, 8]}]
+  routes:
+    - {name: Hill Lane, line: [[0, 0], [300, 0]], surface: verge, restricted: private}
+    - {name: under the line, line: [[300, 0], [312, 0]], surface: verge, crossing: rail, drops: no}
+    - {name: upper Hill Lane, line: [[312, 0], [500, 0]], surface: verge}
+headends: [{name: Mill, at: [0, -6], microduct entries: 24}]
+class: GPON B+
+split: [{at: headend, ratio: 1:16}]
+crossings: {rail: {built by: the railway's own contractor}}
+)");
+  CHECK(run_program(scratch, {"plan", "hill.yaml", "--out", "plan"}).code <= 1);
+  std::string all;
+  for (const auto& [file, text] : scratch.folder("plan/sheets")) all += text;
+  CHECK(all.find("crossing rail, built by the railway's own contractor") != std::string::npos);
+  CHECK(all.find("way restricted: private") != std::string::npos);
+}

@@ -27,6 +27,12 @@ struct Known {
   uint64_t highways, buildings, numbered_nodes;
 };
 
+void check_objects(const OsmCounts& counts, const Known& known) {
+  CHECK(counts.nodes == known.nodes);
+  CHECK(counts.ways == known.ways);
+  CHECK(counts.relations == known.relations);
+}
+
 size_t remarks(const Map& map, MapKind kind, std::string_view what) {
   return static_cast<size_t>(std::count_if(map.remarks.begin(), map.remarks.end(), [&](const MapRemark& r) {
     return r.id.kind == kind && r.what == what;
@@ -148,9 +154,7 @@ TEST_CASE("extracts of OpenStreetMap hold what other readers find in them") {
     Map map;
     OsmCounts counts;
     if (!read_map(known.file, map, counts)) continue;
-    CHECK(counts.nodes == known.nodes);
-    CHECK(counts.ways == known.ways);
-    CHECK(counts.relations == known.relations);
+    check_objects(counts, known);
     CHECK(counts.highway_ways == known.highways);
     CHECK(counts.building_ways == known.buildings);
     CHECK(counts.house_number_nodes == known.numbered_nodes);
@@ -167,9 +171,7 @@ TEST_CASE("nodes, ways and relations of the cuts") {
     Map map;
     OsmCounts counts;
     if (!read_map(known.file, map, counts)) continue;
-    CHECK(counts.nodes == known.nodes);
-    CHECK(counts.ways == known.ways);
-    CHECK(counts.relations == known.relations);
+    check_objects(counts, known);
   }
 }
 

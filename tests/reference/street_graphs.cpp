@@ -34,6 +34,17 @@ constexpr Expected expected[] = {
     {"neubrandenburg.osm.bz2", 6088, 7350, 33, 83, 138, 760.0, true},
 };
 
+// Loose ends that are joined to a line without being moved.
+uint64_t ends_on_a_line(const Map& map) {
+  StreetRules rules;
+  rules.noding.touch = 0;  // else they are joined as vertices that touch it
+  const Draft draft = make_streets(map, plane_of(map), rules);
+  return static_cast<uint64_t>(
+      std::count_if(draft.remarks.begin(), draft.remarks.end(), [](const MapRemark& r) {
+        return r.what == "loose end moved to the next street" && r.detail.starts_with("by 0 mm");
+      }));
+}
+
 }  // namespace
 
 TEST_CASE("street graphs of maps with shared vertices") {
@@ -58,7 +69,8 @@ TEST_CASE("street graphs of maps with shared vertices") {
   }
 }
 
-// Ties in moving loose ends leave room: half a per cent, in whole things.
+// Ties in moving loose ends leave room: half a per cent. The other converter leaves an end alone that lies on
+// a line already, and so keeps what hangs on it apart: each such end may account for one component.
 TEST_CASE("street graphs of municipal lines, noded") {
   struct City {
     const char *lines, *points;
@@ -70,7 +82,7 @@ TEST_CASE("street graphs of municipal lines, noded") {
       {"belohorizonte_via.geojsonl.gz", "belohorizonte_geoaddress.geojsonl.gz", 34680, 50448, 599, 4687.0, 0,
        0}};
   const auto near = [](uint64_t found, double wanted) {
-    return std::abs(static_cast<double>(found) - wanted) <= std::ceil(wanted * 0.005);
+    return std::abs(static_cast<double>(found) - wanted) <= wanted * 0.005;
   };
   for (const City& c : cities) {
     CAPTURE(c.lines);
@@ -79,13 +91,15 @@ TEST_CASE("street graphs of municipal lines, noded") {
     const StreetCounts found = street_counts(make_streets(map, plane_of(map), {}).routes);
     CHECK(near(found.nodes, c.nodes));
     CHECK(near(found.edges, c.edges));
-    CHECK(near(found.components, c.components));
+    const uint64_t on_a_line = ends_on_a_line(map);
+    CHECK(static_cast<double>(found.components) <= c.components * 1.005);
+    CHECK(static_cast<double>(found.components + on_a_line) >= c.components * 0.995);
     CHECK(found.metres / 1000 == doctest::Approx(c.kilometres).epsilon(0.005));
     if (c.loops > 0) CHECK(near(found.loops, c.loops));
     if (c.parallel > 0) CHECK(near(found.parallel, c.parallel));
     MESSAGE(found.nodes << " nodes, " << found.edges << " edges, " << found.components << " components, "
                         << found.loops << " loops, " << found.parallel << " parallel, " << found.metres / 1000
-                        << " km");
+                        << " km, " << on_a_line << " ends on a line");
   }
 }
 

@@ -66,7 +66,7 @@ std::string brief_text(const DraftedEstate& estate, const EstateBrief& brief) {
       "# searched for buried services before anybody digs.\n");
   if (!licence_text(estate.map).empty()) text += "# Attribution and licence of the data: LICENCE.txt.\n";
   text += fmt::format("scenario: {}\n", yaml_text(brief.name));
-  text += fmt::format("start: {}  # a placeholder: set the first day of work\n", brief.start);
+  text += fmt::format("start: {}  # set the first day of work\n", brief.start);
   text += "estate:\n  coordinates: metres\n";
   if (!estate.draft.plane.empty())
     text += fmt::format("  reference system: {}\n", yaml_text(estate.draft.plane));

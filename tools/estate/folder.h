@@ -25,7 +25,7 @@ struct EstateBrief {
   std::string name;  // of the scenario
   std::string optical_class = "GPON B+";
   std::string ratio = "1:32";        // of the split at the cabinet
-  std::string start = "2027-03-01";  // a placeholder that is a valid date: no clock is read
+  std::string start = "2027-03-01";  // to be set by the designer; no clock is read
   HeadendRules headends = {};
 };
 

@@ -15,29 +15,13 @@
 #include "files/gis.h"
 #include "files/sources.h"
 #include "files/tables.h"
+#include "scratch_folder.h"
 
 using namespace withy;
 
 namespace {
 
-class Folder {
- public:
-  Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "withy-vector-XXXXXX").string();
-    path_ = mkdtemp(name.data());
-  }
-  ~Folder() { std::filesystem::remove_all(path_); }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  std::string at(const std::string& name) const { return (path_ / name).string(); }
-  std::string write(const std::string& name, const std::string& text) const {
-    std::ofstream(at(name), std::ios::binary) << text;
-    return at(name);
-  }
-
- private:
-  std::filesystem::path path_;
-};
+using Folder = ScratchFolder;
 
 std::string feature(const std::string& geometry, const std::string& coordinates,
                     const std::string& properties) {
