@@ -55,6 +55,10 @@ size_t edit_distance(std::string_view a, std::string_view b) {
 }
 }  // namespace
 
+std::string counted(uint64_t count, std::string_view noun) {
+  return fmt::format("{} {}{}", count, noun, count == 1 || noun.ends_with('s') ? "" : "s");
+}
+
 std::optional<std::string_view> nearest_name(std::string_view word,
                                              std::span<const std::string_view> candidates) {
   if (word.size() > 100) return {};

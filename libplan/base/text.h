@@ -20,6 +20,8 @@ std::string shortest(double value);
 std::string amount(Money m);
 // Metres with `decimals`, rounded half away from zero from whole millimetres: "12.5".
 std::string metres_text(Length l, int decimals);
+// "1 finding", "2 findings"; a noun that ends in "s" is its own plural: "1 premises".
+std::string counted(uint64_t count, std::string_view noun);
 // The candidate nearest to `word` by edit distance, if near enough to be meant (at most a third of
 // its letters, at least one); ties go to the first.
 std::optional<std::string_view> nearest_name(std::string_view word,

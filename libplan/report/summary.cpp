@@ -20,8 +20,10 @@ std::string gap_text(Money cost, Money bound, Money forced) {
 }
 
 std::string first_line(const Facts& f) {
-  if (f.findings == 0) return fmt::format("no findings ({} notes)\n", f.notes);
-  return fmt::format("{} findings ({} notes): the plan does not meet every rule\n", f.findings, f.notes);
+  const auto notes = static_cast<uint64_t>(f.notes);
+  if (f.findings == 0) return fmt::format("no findings ({})\n", counted(notes, "note"));
+  return fmt::format("{} ({}): the plan does not meet every rule\n",
+                     counted(static_cast<uint64_t>(f.findings), "finding"), counted(notes, "note"));
 }
 
 void add_findings(const Plan& plan, std::string& text) {

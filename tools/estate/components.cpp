@@ -4,6 +4,7 @@
 #include <numeric>
 #include <tuple>
 
+#include "base/parallel.h"
 #include "graph/segment_index.h"
 
 namespace withy {
@@ -107,25 +108,31 @@ Legs legs_of(const Draft& draft, Wanted wanted) {
   return out;
 }
 
-void hang_premises(const Draft& draft, Components& out) {
+void hang_premises(const Draft& draft, const plan::Run& run, Components& out) {
   const Legs streets = legs_of(draft, [&](uint32_t r) { return draft.routes[r].drops; });
   const plan::SegmentIndex index(streets.legs);
   out.of_premises.assign(draft.premises.size(), no_component);
   out.route_of.assign(draft.premises.size(), UINT32_MAX);
   out.drop.assign(draft.premises.size(), 0);
-  for (size_t i = 0; i < draft.premises.size(); ++i) {
+  const auto hang = [&](size_t i) {
     const DraftPremises& p = draft.premises[i];
     const Point from = p.drop_from.value_or(p.at);
     const auto hit = index.nearest(from);
-    if (!hit) continue;
+    if (!hit) return;
     const Point leaves = plan::nearest_point(streets.legs[hit->segment], from);
     out.drop[i] = plan::to_whole_millimetres(plan::distance(p.at, leaves));
-    if (out.drop[i] > farthest_drop) continue;
+    if (out.drop[i] > farthest_drop) return;
     out.route_of[i] = streets.routes[hit->segment];
     out.of_premises[i] = out.of_route[out.route_of[i]];
+  };
+  plan::for_each_chunk(run, draft.premises.size(), 1024, [&](size_t first, size_t last) {
+    for (size_t i = first; i < last; ++i) hang(i);
+  });
+  for (size_t i = 0; i < draft.premises.size(); ++i) {
+    if (out.of_premises[i] == no_component) continue;
     DraftComponent& component = out.all[out.of_premises[i]];
     ++component.premises;
-    component.dwellings += p.dwellings;
+    component.dwellings += draft.premises[i].dwellings;
   }
 }
 
@@ -135,12 +142,12 @@ bool is_open(const DraftRoute& route) {
   return route.forbidden.empty() && !route.duct;
 }
 
-Components components_of(const Draft& draft) {
+Components components_of(const Draft& draft, const plan::Run& run) {
   Components out;
   Sets sets(draft.routes.size());
   join_routes(draft, sets);
   number_components(draft, sets, out);
-  hang_premises(draft, out);
+  hang_premises(draft, run, out);
   return out;
 }
 

@@ -12,6 +12,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "base/run.h"
 #include "estate/draft.h"
 
 namespace withy {
@@ -37,7 +38,7 @@ struct Components {
   std::vector<int64_t> drop;          // of each premises: straight from its entry to the street, mm
 };
 
-Components components_of(const Draft& draft);
+Components components_of(const Draft& draft, const plan::Run& run = {});
 // Fills `gap` of every component without a headend.
 void measure_gaps(const Draft& draft, Components& components);
 // A street that may be dug: neither forbidden nor an existing duct.

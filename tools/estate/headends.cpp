@@ -13,70 +13,82 @@ namespace withy {
 namespace {
 
 using plan::Point;
-using Members = std::span<uint32_t>;
 
+// Premises in order from west to east and from south to north.
+struct Members {
+  std::span<uint32_t> by_x, by_y;
+};
+
+// Cuts premises into parts by lines across their longer side. Sorted once; a cut keeps both orders.
 class Cutter {
  public:
-  Cutter(Draft& draft, int64_t most) : draft_(draft), most_(most) {}
+  Cutter(Draft& draft, int64_t most) : draft_(draft), most_(most), is_first_(draft.premises.size(), 0) {}
 
   // One headend for each part of `members`, placed on `streets`.
-  void cut(Members members, const plan::SegmentIndex& streets, std::span<const plan::Segment> vertices) {
-    const int64_t all = dwellings(members);
-    const int64_t parts = (all + most_ - 1) / most_;
-    if (parts <= 1 || members.size() == 1) {
-      const auto hit = streets.nearest(median(members));
-      draft_.headends.push_back(
-          {fmt::format("Headend {}", draft_.headends.size() + 1), vertices[hit->segment].a, all});
-      return;
-    }
-    sort_along_longer(members);
-    const int64_t wanted = all * (parts / 2) / parts;
-    size_t first = 0;
-    for (int64_t sum = 0; first + 1 < members.size() && (first == 0 || sum + of(members[first]) <= wanted);)
-      sum += of(members[first++]);
-    cut(members.first(first), streets, vertices);
-    cut(members.subspan(first), streets, vertices);
+  void place(std::span<uint32_t> members, const plan::SegmentIndex& streets,
+             std::span<const plan::Segment> vertices) {
+    std::vector<uint32_t> other(members.begin(), members.end());
+    sort_by(members, &Point::x, &Point::y);
+    sort_by(other, &Point::y, &Point::x);
+    cut({members, other}, streets, vertices);
   }
 
  private:
+  void cut(Members members, const plan::SegmentIndex& streets, std::span<const plan::Segment> vertices) {
+    const int64_t all = dwellings(members.by_x);
+    const int64_t parts = (all + most_ - 1) / most_;
+    if (parts <= 1 || members.by_x.size() == 1) {
+      const Point median{middle(members.by_x, &Point::x), middle(members.by_y, &Point::y)};
+      draft_.headends.push_back({fmt::format("Headend {}", draft_.headends.size() + 1),
+                                 vertices[streets.nearest(median)->segment].a, all});
+      return;
+    }
+    const bool wide = extent(members.by_x, &Point::x) >= extent(members.by_y, &Point::y);
+    const size_t first = first_part(wide ? members.by_x : members.by_y, all * (parts / 2) / parts);
+    divide(wide ? members.by_x : members.by_y, wide ? members.by_y : members.by_x, first);
+    cut({members.by_x.first(first), members.by_y.first(first)}, streets, vertices);
+    cut({members.by_x.subspan(first), members.by_y.subspan(first)}, streets, vertices);
+  }
+  // How many of the front have the wanted dwellings together.
+  size_t first_part(std::span<const uint32_t> members, int64_t wanted) const {
+    size_t first = 0;
+    for (int64_t sum = 0; first + 1 < members.size() && (first == 0 || sum + of(members[first]) <= wanted);)
+      sum += of(members[first++]);
+    return first;
+  }
+  // The first ones of `order` to the front of `other`, everything else in the order it had.
+  void divide(std::span<const uint32_t> order, std::span<uint32_t> other, size_t first) {
+    for (size_t i = 0; i < order.size(); ++i) is_first_[order[i]] = i < first;
+    std::stable_partition(other.begin(), other.end(), [&](uint32_t m) { return is_first_[m] != 0; });
+  }
+
   int64_t of(uint32_t i) const { return draft_.premises[i].dwellings; }
   Point at(uint32_t i) const { return draft_.premises[i].at; }
-  int64_t dwellings(Members members) const {
+  int64_t dwellings(std::span<const uint32_t> members) const {
     return std::accumulate(members.begin(), members.end(), int64_t{0},
                            [&](int64_t sum, uint32_t i) { return sum + of(i); });
   }
-  void sort_by(Members members, int64_t Point::*first, int64_t Point::*second) const {
+  void sort_by(std::span<uint32_t> members, int64_t Point::*first, int64_t Point::*second) const {
     std::sort(members.begin(), members.end(), [&](uint32_t a, uint32_t b) {
       const Point p = at(a), q = at(b);
       return std::tie(p.*first, p.*second, draft_.premises[a].name) <
              std::tie(q.*first, q.*second, draft_.premises[b].name);
     });
   }
-  void sort_along_longer(Members members) const {
-    Point low = at(members[0]), high = low;
-    for (const uint32_t i : members) {
-      low = {std::min(low.x, at(i).x), std::min(low.y, at(i).y)};
-      high = {std::max(high.x, at(i).x), std::max(high.y, at(i).y)};
-    }
-    if (high.x - low.x >= high.y - low.y)
-      sort_by(members, &Point::x, &Point::y);
-    else
-      sort_by(members, &Point::y, &Point::x);
+  int64_t extent(std::span<const uint32_t> sorted, int64_t Point::*axis) const {
+    return at(sorted.back()).*axis - at(sorted.front()).*axis;
   }
-  // Where half of the dwellings lie on either side, east-west and north-south.
-  int64_t middle(Members members, int64_t Point::*axis) const {
-    std::vector<std::pair<int64_t, int64_t>> places;
-    int64_t half = (dwellings(members) + 1) / 2;
-    for (const uint32_t i : members) places.emplace_back(at(i).*axis, of(i));
-    std::sort(places.begin(), places.end());
-    for (const auto& [place, count] : places)
-      if ((half -= count) <= 0) return place;
-    return places.back().first;
+  // Where half of the dwellings lie on either side.
+  int64_t middle(std::span<const uint32_t> sorted, int64_t Point::*axis) const {
+    int64_t half = (dwellings(sorted) + 1) / 2;
+    for (const uint32_t i : sorted)
+      if ((half -= of(i)) <= 0) return at(i).*axis;
+    return at(sorted.back()).*axis;
   }
-  Point median(Members members) const { return {middle(members, &Point::x), middle(members, &Point::y)}; }
 
   Draft& draft_;
   int64_t most_;
+  std::vector<uint8_t> is_first_;  // by premises, of the cut at hand
 };
 
 // Members of every component one after another; those of component c begin at starts[c].
@@ -136,7 +148,7 @@ void propose_headends(Draft& draft, Components& components, const HeadendRules& 
       return std::span(members).subspan(g.starts[c], g.starts[c + 1] - g.starts[c]);
     };
     const std::vector<plan::Segment> vertices = vertices_of(draft, part(routes, routes.members));
-    cutter.cut(part(premises, premises.members), plan::SegmentIndex(vertices), vertices);
+    cutter.place(part(premises, premises.members), plan::SegmentIndex(vertices), vertices);
   }
   measure_gaps(draft, components);
 }

@@ -7,6 +7,7 @@
 #include <string>
 #include <tuple>
 
+#include "base/parallel.h"
 #include "base/text.h"
 #include "estate/addresses.h"
 #include "estate/drop_streets.h"
@@ -43,7 +44,7 @@ class Maker {
         streets_(routes),
         drops_(streets_, footprints_.areas, obstacles_, rules) {}
 
-  MadePremises make() {
+  MadePremises make(const plan::Run& run) {
     const std::vector<Site> sites = sites_of(map_, footprints_, addresses_, rules_, out_);
     std::vector<uint32_t> plots(sites.size(), Own::none);
     if (!map_.plots.empty())
@@ -53,16 +54,20 @@ class Maker {
           obstacles_.set_premises(*plot);
         }
     out_.premises.reserve(sites.size());
-    for (size_t i = 0; i < sites.size(); ++i) add(sites[i], plots[i]);
+    constexpr size_t batch = 32768;  // drops are made side by side, what they tell is told in order
+    for (size_t first = 0; first < sites.size(); first += batch)
+      add_batch(std::span(sites).subspan(first, std::min(batch, sites.size() - first)),
+                std::span(plots).subspan(first), run);
     make_unique(out_.premises);
     return std::move(out_);
   }
 
  private:
-  void add(const Site& site, uint32_t plot);
+  void add_batch(std::span<const Site> sites, std::span<const uint32_t> plots, const plan::Run& run);
+  void add(const Site& site, const Text& text);
   Text text_of(const Site& site) const;
   void house(const Site& site, DraftPremises& p);
-  void hang(const Site& site, const DropAsk& ask, DraftPremises& p);
+  void hang(const Site& site, const DropAsk& ask, const std::optional<Drop>& drop);
   void bound(const Drop& drop, uint32_t plot, DraftPremises& p);
   void tell(const Site& site, const Drop& drop, uint32_t street);
   void tell_obstacle(const Site& site, const Obstacle& obstacle);
@@ -172,8 +177,8 @@ void Maker::tell(const Site& site, const Drop& drop, uint32_t street) {
   }
 }
 
-void Maker::hang(const Site& site, const DropAsk& ask, DraftPremises& p) {
-  const std::optional<Drop> drop = drops_.make(ask);
+void Maker::hang(const Site& site, const DropAsk& ask, const std::optional<Drop>& drop) {
+  DraftPremises& p = out_.premises.back();
   if (!drop) {
     ++out_.counts.without_street;
     remark(site, "no street to leave", {});
@@ -185,23 +190,38 @@ void Maker::hang(const Site& site, const DropAsk& ask, DraftPremises& p) {
   tell(site, *drop, ask.street);
 }
 
-void Maker::add(const Site& site, uint32_t plot) {
+void Maker::add_batch(std::span<const Site> sites, std::span<const uint32_t> plots, const plan::Run& run) {
+  std::vector<Text> texts;
+  std::vector<DropAsk> asks;
+  for (size_t i = 0; i < sites.size(); ++i) {
+    texts.push_back(text_of(sites[i]));
+    asks.push_back({sites[i].centre, {sites[i].building, plots[i]}, streets_.name(texts.back().street)});
+  }
+  std::vector<std::optional<Drop>> drops(sites.size());
+  plan::for_each_chunk(run, sites.size(), 1024, [&](size_t first, size_t last) {
+    for (size_t i = first; i < last; ++i) drops[i] = drops_.make(asks[i]);
+  });
+  for (size_t i = 0; i < sites.size(); ++i) {
+    add(sites[i], texts[i]);
+    hang(sites[i], asks[i], drops[i]);
+  }
+}
+
+void Maker::add(const Site& site, const Text& text) {
   DraftPremises& p = out_.premises.emplace_back();
-  const Text text = text_of(site);
   p.id = site.id;
   p.centre = p.at = site.centre;
   p.street = text.street;
   p.name = premises_name(text.street, text.number, site.id);
   p.entry_known = site.building == Spot::none ? Known::mapped : Known::assumed;
   house(site, p);
-  hang(site, {site.centre, {site.building, plot}, streets_.name(text.street)}, p);
 }
 
 }  // namespace
 
 MadePremises make_premises(const Map& map, const Plane& plane, std::span<const DraftRoute> routes,
-                           const PremisesRules& rules) {
-  return Maker(map, plane, routes, rules).make();
+                           const PremisesRules& rules, const plan::Run& run) {
+  return Maker(map, plane, routes, rules).make(run);
 }
 
 }  // namespace withy

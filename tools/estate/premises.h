@@ -27,6 +27,7 @@
 #include <vector>
 
 #include "base/quantity.h"
+#include "base/run.h"
 #include "estate/draft.h"
 #include "estate/map.h"
 #include "estate/plane.h"
@@ -74,7 +75,7 @@ struct MadePremises {
 };
 
 MadePremises make_premises(const Map& map, const Plane& plane, std::span<const DraftRoute> routes,
-                           const PremisesRules& rules);
+                           const PremisesRules& rules, const plan::Run& run = {});
 
 // Whether `kind`, a value of OpenStreetMap's key `building`, is nothing that is connected.
 bool is_outbuilding(std::string_view kind);

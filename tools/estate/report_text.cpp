@@ -12,6 +12,8 @@
 namespace withy {
 namespace {
 
+using plan::counted;
+
 constexpr size_t most_ids = 10;
 constexpr size_t most_components = 20;
 
@@ -63,8 +65,9 @@ class Report {
   void title(std::string_view what) { out_ += '\n', add(what); }
 
   void head() {
-    add(fmt::format("Estate {}: {} premises, {} routes, {} headends proposed, in metres of {}", brief_.name,
-                    draft_.premises.size(), draft_.routes.size(), draft_.headends.size(),
+    add(fmt::format("Estate {}: {} premises, {}, {} proposed, in metres of {}", brief_.name,
+                    draft_.premises.size(), counted(draft_.routes.size(), "route"),
+                    counted(draft_.headends.size(), "headend"),
                     draft_.plane.empty() ? "the source's own plane" : draft_.plane));
   }
 
@@ -138,7 +141,7 @@ class Report {
                     graph.nodes, graph.edges, graph.loops, graph.parallel, graph.bridges, graph.tunnels));
     const auto heights = std::count_if(draft_.routes.begin(), draft_.routes.end(),
                                        [](const DraftRoute& r) { return !r.heights.empty(); });
-    add(fmt::format("  {} routes have heights", heights));
+    add(fmt::format("  {} with heights", counted(static_cast<uint64_t>(heights), "route")));
     add(fmt::format("  {} km on private or restricted ways, {} km forbidden, {} km without a name",
                     km(restricted.length), km(forbidden.length), km(unnamed.length)));
   }
@@ -174,21 +177,21 @@ class Report {
     for (const auto& [rule, n] : rules)
       add(fmt::format("  {:>8} premises, {:>8} dwellings: {}", n.first, n.second,
                       rule.empty() ? "no rule stated" : rule));
-    add(fmt::format("  {} premises have a building point", with_point));
+    add(fmt::format("  with a building point: {} premises", with_point));
     add(fmt::format(
         "  drops, straight from the entry to the street: half of them at most {} m, 95 % at most {} m, "
         "the longest {} m",
         percentile(drops, 50), percentile(drops, 95), percentile(drops, 100)));
-    add(fmt::format("  {} premises hang on private or restricted ways: each needs its owner's consent",
+    add(fmt::format("  on private or restricted ways: {} premises, each needs its owner's consent",
                     on_restricted));
-    add(fmt::format("  {} premises have no street within {} m: the plan leaves them out and says so", far,
-                    farthest_drop / 1000));
+    add(fmt::format("  without a street within {1} m: {0} premises, the plan leaves them out and says so",
+                    far, farthest_drop / 1000));
   }
 
   void components() {
     title("What hangs together");
-    add(fmt::format("  {} components; a component of at least {} dwellings gets a headend",
-                    components_.all.size(), brief_.headends.least_dwellings));
+    add(fmt::format("  {}; a component of at least {} dwellings gets a headend",
+                    counted(components_.all.size(), "component"), brief_.headends.least_dwellings));
     for (const DraftHeadend& h : draft_.headends)
       add(fmt::format("  {} at {} {} for {} dwellings", h.name, metres_of(h.at.x), metres_of(h.at.y),
                       h.dwellings));
@@ -205,7 +208,7 @@ class Report {
       order.push_back(c);
     }
     add(fmt::format(
-        "  {} premises ({} dwellings) lie in components without a headend: the plan reports them as not "
+        "  in components without a headend: {} premises ({} dwellings), the plan reports them as not "
         "reached",
         outside, outside_dwellings));
     std::stable_sort(order.begin(), order.end(), [&](uint32_t a, uint32_t b) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <future>
 #include <optional>
 
 #include "base/text.h"
@@ -135,11 +136,15 @@ class VectorReader {
     settle(take, map, layer.name);
   }
 
+  // A second thread reads the next block while this one is taken.
   void run(GisReader& reader, int32_t index, const Asked& a, VectorTake& take) {
-    GisBlock block{};
+    GisBlock block{}, ahead{};
     try {
       reader.begin(index, a.fields, options_.metres ? gis_as_stored : gis_degrees);
-      while (reader.next(block) && take.take(block)) {
+      for (bool more = reader.next(block); more; block = ahead) {
+        auto reading = std::async(std::launch::async, [&] { return reader.next(ahead); });
+        if (!take.take(block)) break;
+        more = reading.get();
       }
     } catch (const BadMap& bad) {
       take.fault(bad.feature, bad.what());

@@ -42,7 +42,8 @@ class GisReader {
   int32_t layers() const { return gis().layers(source_); }
   GisLayer layer(int32_t index);
   void begin(int32_t index, std::span<const int32_t> fields, GisPlaces places);
-  // False at the end of the layer. The block is good until the next call.
+  // False at the end of the layer. The block is good until the next call but one, so that a thread may read
+  // ahead while another looks at what came before.
   bool next(GisBlock& block);
 
  private:

@@ -10,7 +10,8 @@
 //   while (table.next(s, &block, &fault)) ...                      // until false; a fault or the end
 //   table.close(s)
 //
-// Pointers handed out are good until the next call for the same source. Nothing throws through the table.
+// Pointers handed out are good until the next call for the same source, those of a block until the next but
+// one to next(), which may come from another thread. Nothing throws through the table.
 #pragma once
 #include <cstdint>
 

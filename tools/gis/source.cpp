@@ -204,29 +204,30 @@ void add_texts(GisSource& source, OGRFeature& feature) {
     const int field = source.fields[i];
     const bool said = feature.IsFieldSetAndNotNull(field) != 0;
     if (said && source.yes_no[i])
-      source.block.add_text(feature.GetFieldAsInteger(field) ? "yes" : "no");
+      source.block().add_text(feature.GetFieldAsInteger(field) ? "yes" : "no");
     else
-      source.block.add_text(said ? feature.GetFieldAsString(field) : "");
+      source.block().add_text(said ? feature.GetFieldAsString(field) : "");
   }
 }
 
 }  // namespace
 
 bool next_block(GisSource& source) {
-  source.block.clear();
+  source.current = 1 - source.current;
+  source.block().clear();
   if (!source.reading) return false;
   Heard heard;
   int64_t last = -1;
-  while (!source.block.full()) {
+  while (!source.block().full()) {
     const OGRFeatureUniquePtr feature(source.reading->layer->GetNextFeature());
     if (heard.failed()) bad(heard.first(), feature ? feature->GetFID() : last < 0 ? -1 : last + 1);
     if (!feature) break;
     last = feature->GetFID();
     add_texts(source, *feature);
-    source.block.add(last, feature->GetGeometryRef());
+    source.block().add(last, feature->GetGeometryRef());
   }
-  if (source.transform) source.block.transform(*source.transform);
-  return !source.block.empty();
+  if (source.transform) source.block().transform(*source.transform);
+  return !source.block().empty();
 }
 
 int64_t count_features_of(const std::string& path) {

@@ -39,7 +39,9 @@ struct withy::GisSource {
   std::vector<int32_t> fields;
   std::vector<uint8_t> yes_no;  // of those: a truth value
   Transform transform;
-  BlockMaker block;
+  BlockMaker blocks[2];  // in turns: one may still be looked at while the next is filled
+  int current = 0;
+  BlockMaker& block() { return blocks[current]; }
 
   ~GisSource();
 };

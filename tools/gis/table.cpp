@@ -41,7 +41,7 @@ bool begin(GisSource* source, int32_t index, const int32_t* fields, int32_t coun
 bool next(GisSource* source, GisBlock* out, GisFault* fault) {
   return guarded(fault, [&] {
     const bool more = next_block(*source);
-    *out = source->block.block();
+    *out = source->block().block();
     return more;
   });
 }

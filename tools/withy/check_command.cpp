@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "audit/audit.h"
+#include "base/text.h"
 #include "files/disk.h"
 #include "withy/commands.h"
 #include "withy/common.h"
@@ -24,9 +25,11 @@ int check_scenario(const Options& options) {
     return exit_good;
   }
   const plan::Demand& demand = *scenario->demand;
-  print_out(fmt::format("{}: well formed; {} premises, {} routes, {} headends, {} sites, {} edits\n",
-                        options.scenario, demand.premises.size(), demand.routes.size(),
-                        demand.headends.size(), demand.sites.size(), scenario->edits.size()));
+  using plan::counted;
+  print_out(fmt::format("{}: well formed; {} premises, {}, {}, {}, {}\n", options.scenario,
+                        demand.premises.size(), counted(demand.routes.size(), "route"),
+                        counted(demand.headends.size(), "headend"), counted(demand.sites.size(), "site"),
+                        counted(scenario->edits.size(), "edit")));
   return exit_good;
 }
 
@@ -37,7 +40,7 @@ int check_plan(const std::string& folder) {
       [&folder](std::string_view file) { return must_read(std::filesystem::path(folder) / file); });
   for (const plan::AuditFault& fault : faults) print_out(plan::rendered(fault) + "\n");
   print_out(faults.empty() ? "the plan holds: no fault in its tables\n"
-                           : fmt::format("{} faults\n", faults.size()));
+                           : plan::counted(faults.size(), "fault") + "\n");
   return faults.empty() ? exit_good : exit_findings;
 }
 

@@ -9,8 +9,10 @@
 
 #include "audit/audit.h"
 #include "base/check.h"
+#include "base/text.h"
 #include "files/disk.h"
 #include "report/report.h"
+#include "withy/commands.h"
 
 namespace withy {
 namespace {
@@ -39,13 +41,17 @@ void print(const plan::Diagnostics& diagnostics) {
   for (const plan::Diagnostic& d : diagnostics) print_error(plan::rendered(d));
 }
 
+int refuse(const plan::Diagnostics& faults) {
+  print(faults);
+  print_error(fmt::format("{}; nothing was written\n", plan::counted(faults.size(), "fault")));
+  return exit_bad_scenario;
+}
+
 std::optional<plan::Scenario> load_scenario(const std::string& path, Sources& sources) {
   sources.scenario = path;
   auto scenario = plan::read_scenario(noting_files(sources), path);
   if (!scenario) {
-    print(scenario.diagnostics);
-    const size_t faults = scenario.diagnostics.size();
-    print_error(fmt::format("{} {}; nothing was written\n", faults, faults == 1 ? "fault" : "faults"));
+    refuse(scenario.diagnostics);
     return {};
   }
   print(scenario->warnings);
@@ -81,7 +87,8 @@ void check_written(const OutputFolder& folder) {
   };
   const plan::AuditFaults faults = plan::audit(texts);
   if (faults.empty()) return;
-  std::string message = fmt::format("the plan checker found {} faults in the written plan:", faults.size());
+  std::string message =
+      fmt::format("the plan checker found {} in the written plan:", plan::counted(faults.size(), "fault"));
   for (size_t i = 0; i < faults.size() && i < 10; ++i) message += "\n  " + plan::rendered(faults[i]);
   throw plan::BrokenInvariant(message);
 }

@@ -13,6 +13,8 @@ namespace withy {
 // Reads from the disk and prints every diagnostic to standard error; nothing where the scenario is bad.
 std::optional<plan::Scenario> load_scenario(const std::string& path, Sources& sources);
 void print(const plan::Diagnostics& diagnostics);
+// Prints what is wrong, that nothing was written, and gives the exit code for it.
+int refuse(const plan::Diagnostics& faults);
 
 // From now on an interrupt is noted and ends the work between two steps: a half-written folder is taken away.
 void note_interrupts();

@@ -3,15 +3,9 @@
 #include <filesystem>
 #include <memory>
 
-#include "estate/components.h"
-#include "estate/elevation.h"
+#include "base/text.h"
+#include "estate/estate.h"
 #include "estate/folder.h"
-#include "estate/headends.h"
-#include "estate/osm_map.h"
-#include "estate/plane.h"
-#include "estate/premises.h"
-#include "estate/streets.h"
-#include "estate/vector_map.h"
 #include "withy/commands.h"
 #include "withy/common.h"
 
@@ -26,112 +20,53 @@ struct Options {
   HeadendRules headends;
 };
 
-StreetRules street_rules(const Options& options) {
-  StreetRules rules;
-  rules.model = options.street_model == "both-sides" ? StreetModel::both_sides : StreetModel::centre_line;
-  rules.roads_only = options.roads_only;
-  rules.crossings_forbidden = options.crossings == "forbidden";
+EstateRules rules_of(const Options& options) {
+  EstateRules rules;
+  rules.elevation = options.elevation;
+  rules.streets.model =
+      options.street_model == "both-sides" ? StreetModel::both_sides : StreetModel::centre_line;
+  rules.streets.roads_only = options.roads_only;
+  rules.streets.crossings_forbidden = options.crossings == "forbidden";
+  rules.premises.own_street_factor = options.own_street_factor;
+  rules.headends = options.headends;
   return rules;
 }
 
-PremisesRules premises_rules(const Options& options) {
-  PremisesRules rules;
-  rules.own_street_factor = options.own_street_factor;
-  return rules;
-}
-
-bool refuse(const std::string& why) {
-  print_error(fmt::format("{}; nothing was written\n", why));
-  return false;
-}
-
-// False where a source is malformed; then every fault has been printed.
-bool read_source(const Options& options, const std::string& path, Map& map) {
-  if (is_osm_name(path)) {
-    const auto counts = read_osm(path, map);
-    print(counts.diagnostics);
-    return counts.value.has_value();
-  }
-  if (is_vector_name(path)) {
-    const auto counts = read_vector(path, {options.mapping, options.metres}, map);
-    print(counts.diagnostics);
-    return counts.value.has_value();
-  }
-  return refuse(
-      fmt::format("{}: no map that withy reads: .osm.pbf, .osm, .osm.gz, .osm.bz2, .gpkg, .shp, .geojson or "
-                  ".geojsonl, these also as .gz or in a .zip",
-                  path));
-}
-
-// False where a raster is malformed; then every fault has been printed.
-bool add_heights(const Options& options, const Plane& plane, Draft& draft) {
-  if (options.elevation.empty()) return true;
-  if (!plane.geographic())
-    return refuse("heights need sources in longitude and latitude, or in a system they name");
-  const std::vector<std::filesystem::path> rasters(options.elevation.begin(), options.elevation.end());
-  bool good = true;
-  lay_heights(draft, plane, [&](const std::vector<MapPlace>& places) {
-    auto heights = read_heights(rasters, places);
-    print(heights.diagnostics);
-    good = heights.value.has_value();
-    return good ? std::move(*heights) : std::vector<double>(places.size(), no_height);
-  });
-  return good;
-}
-
-// An estate without streets or premises is no estate: said before anything is written.
-bool is_estate(const Draft& draft) {
-  bool open = false;
-  for (const DraftRoute& r : draft.routes) open = open || is_open(r);
-  if (!open) return refuse("the sources hold no street that may be dug");
-  if (draft.premises.empty()) return refuse("the sources hold no building and no address point to connect");
-  return true;
-}
-
-int write_folder(const Options& options, const Map& map, const plan::Run& run, OutputFolder& folder) {
-  const Plane plane = plane_of(map);
-  run.on_stage("streets", 0);
-  const StreetRules rules = street_rules(options);
-  Draft draft = make_streets(map, plane, rules);
-  if (!add_heights(options, plane, draft)) return exit_bad_scenario;
-  run.on_stage("premises", 0.4);
-  MadePremises made = make_premises(map, plane, draft.routes, premises_rules(options));
-  draft.premises = std::move(made.premises);
-  draft.remarks.insert(draft.remarks.end(), made.remarks.begin(), made.remarks.end());
-  if (!is_estate(draft)) return exit_bad_scenario;
-  run.on_stage("headends", 0.8);
-  Components components = components_of(draft);
-  propose_headends(draft, components, options.headends);
-  run.on_stage("writing", 0.9);
+EstateBrief brief_of(const Options& options) {
   EstateBrief brief;
   brief.name = std::filesystem::absolute(options.out).lexically_normal().filename().string();
   if (brief.name.empty()) brief.name = "estate";
   brief.headends = options.headends;
-  const auto place = [&plane](plan::Point p) { return plane.inverse(p); };
-  remark_unreached(draft, components, place);
-  write_estate({map, draft, components}, brief, folder);
-  folder.publish();
-  run.on_stage("writing", 1);
+  return brief;
+}
+
+void tell_made(const DrawnEstate& estate, const std::string& out) {
+  using plan::counted;
   int64_t outside = 0;
-  for (const DraftComponent& c : components.all) outside += c.headend ? 0 : c.premises;
+  for (const DraftComponent& c : estate.components.all) outside += c.headend ? 0 : c.premises;
   print_out(
-      fmt::format("{} premises, {} routes, {} components, {} headends proposed; {} premises without a "
-                  "headend or street;\n"
+      fmt::format("{} premises, {}, {}, {} proposed; {} premises without a headend or street;\n"
                   "written to {}: look at estate-report.txt before you plan scenario.yaml\n",
-                  draft.premises.size(), draft.routes.size(), components.all.size(), draft.headends.size(),
-                  outside, options.out));
-  return exit_good;
+                  estate.draft.premises.size(), counted(estate.draft.routes.size(), "route"),
+                  counted(estate.components.all.size(), "component"),
+                  counted(estate.draft.headends.size(), "headend"), outside, out));
 }
 
 int make_estate(const Options& options) {
   OutputFolder folder(options.out);
-  const plan::Run run = run_with_progress(1);
+  const plan::Run run = run_with_progress(2);
+  run.tell("reading", 0);
   Map map;
-  for (const std::string& source : options.sources) {
-    run.on_stage("reading", 0);
-    if (!read_source(options, source, map)) return exit_bad_scenario;
-  }
-  return write_folder(options, map, run, folder);
+  const plan::Diagnostics faults = read_sources(options.sources, {options.mapping, options.metres}, map);
+  if (!faults.empty()) return refuse(faults);
+  const plan::Result<DrawnEstate> estate = draw_estate(map, rules_of(options), run);
+  if (!estate) return refuse(estate.diagnostics);
+  run.tell("writing", 0);
+  write_estate({map, estate->draft, estate->components}, brief_of(options), folder);
+  folder.publish();
+  run.tell("writing", 1);
+  tell_made(*estate, options.out);
+  return exit_good;
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <memory>
 
+#include "base/text.h"
 #include "estate/invent.h"
 #include "withy/commands.h"
 #include "withy/common.h"
@@ -25,8 +26,9 @@ int write_estate(const Options& options) {
                      {folder.file(fmt::format("premises{}", ending(kind))),
                       folder.file(fmt::format("routes{}", ending(kind))), folder.file("scenario.yaml")});
   folder.publish();
-  print_out(fmt::format("{} premises, {} routes, {} headends, all invented, written to {}\n", counts.premises,
-                        counts.routes, counts.headends, options.out));
+  print_out(fmt::format("{} premises, {}, {}, all invented, written to {}\n", counts.premises,
+                        plan::counted(static_cast<uint64_t>(counts.routes), "route"),
+                        plan::counted(static_cast<uint64_t>(counts.headends), "headend"), options.out));
   return exit_good;
 }
 

@@ -1,0 +1,168 @@
+#include "bench/maps.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <filesystem>
+#include <utility>
+
+#include "base/text.h"
+#include "bench/stages.h"
+#include "estate/folder.h"
+#include "files/disk.h"
+#include "files/gis.h"
+#include "files/tables.h"
+#include "network/network.h"
+
+namespace withy {
+namespace {
+
+Map read(const MapSources& sources) {
+  Map map;
+  const plan::Diagnostics faults = read_sources(sources.paths, {sources.mapping, false}, map);
+  if (!faults.empty()) throw OutsideFault(plan::rendered(faults[0]));
+  return map;
+}
+
+DrawnEstate drawn(const Map& map, const MapSources& sources, const plan::Run& run) {
+  EstateRules rules;
+  rules.elevation = sources.elevation;
+  plan::Result<DrawnEstate> estate = draw_estate(map, rules, run);
+  if (!estate) throw OutsideFault(plan::rendered(estate.diagnostics[0]));
+  return std::move(*estate);
+}
+
+constexpr const char* estate_folder = "map-estate";
+
+void written(const Map& map, const DrawnEstate& estate) {
+  OutputFolder folder(estate_folder);
+  write_estate({map, estate.draft, estate.components}, {.name = "map", .headends = {}}, folder);
+  folder.publish();
+}
+
+void estate_in_steps(const MapSources& sources) {
+  const Stopwatch all;
+  Stopwatch watch;
+  const Map map = read(sources);
+  print_step("read sources", watch.seconds());
+  const DrawnEstate estate = drawn(map, sources, printing_run(1));
+  watch.again();
+  written(map, estate);
+  print_step("write folder", watch.seconds());
+  print_step("estate in all", all.seconds());
+  print_fact(fmt::format("{} premises, {}, {}, {}", estate.draft.premises.size(),
+                         plan::counted(estate.draft.routes.size(), "route"),
+                         plan::counted(estate.components.all.size(), "component"),
+                         plan::counted(estate.draft.headends.size(), "headend")));
+}
+
+// The folder of a map, and the network that the planner makes of it.
+size_t folder_and_network(const Map& map, const MapSources& sources) {
+  written(map, drawn(map, sources, {2, {}}));
+  const auto scenario = plan::read_scenario(disk_files(), std::string(estate_folder) + "/scenario.yaml");
+  if (!scenario) throw OutsideFault(plan::rendered(scenario.diagnostics[0]));
+  return plan::make_network(*scenario->demand, *scenario->site, {2, {}}).premises_nodes.size();
+}
+
+double bare_loop(const MapSources& sources) {
+  const Stopwatch watch;
+  for (const std::string& path : sources.paths) {
+    GisFault fault{};
+    gis().count_features(std::filesystem::absolute(path).c_str(), &fault);
+    pass_on(fault, path);
+  }
+  return watch.seconds();
+}
+
+// The share of the map west of a line.
+Map strip(const Map& map, double east) {
+  Map part = map;
+  const auto outside = [&](const auto& places) {
+    return std::none_of(places.begin(), places.end(), [&](const MapPlace& p) { return p.x <= east; });
+  };
+  std::erase_if(part.addresses, [&](const MapAddress& a) { return a.at.x > east; });
+  std::erase_if(part.streets, [&](const MapStreet& s) { return outside(s.line); });
+  std::erase_if(part.barriers, [&](const MapBarrier& b) { return outside(b.line); });
+  std::erase_if(part.ducts, [&](const MapDuct& d) { return outside(d.line); });
+  std::erase_if(part.buildings, [&](const MapBuilding& b) {
+    return std::all_of(b.parts.begin(), b.parts.end(),
+                       [&](const MapPart& p) { return outside(p.rings.front()); });
+  });
+  return part;
+}
+
+// West of how far so many address points or buildings lie.
+double east_of(const Map& map, size_t count) {
+  std::vector<double> x;
+  for (const MapAddress& a : map.addresses) x.push_back(a.at.x);
+  for (const MapBuilding& b : map.buildings) x.push_back(b.parts.front().rings.front().front().x);
+  if (count >= x.size()) return INFINITY;
+  std::nth_element(x.begin(), x.begin() + static_cast<std::ptrdiff_t>(count), x.end());
+  return x[count];
+}
+
+double median(std::vector<double> values) {
+  std::sort(values.begin(), values.end());
+  return values[values.size() / 2];
+}
+
+int guarded(const std::function<void()>& work) {
+  return in_child(work) ? 0 : 1;
+}
+
+}  // namespace
+
+int map_stages(const MapSources& sources, int threads) {
+  const bool good =
+      in_child([&] { estate_in_steps(sources); }) && in_child([&] {
+        plan_in_steps(disk_files(), {std::string(estate_folder) + "/scenario.yaml", "map-plan", threads});
+      });
+  return good ? 0 : 1;
+}
+
+int map_against_bare_loop(const MapSources& sources, int rounds) {
+  return guarded([&] {
+    std::vector<double> bare, ours;
+    for (int round = 0; round < rounds; ++round) {
+      bare.push_back(bare_loop(sources));
+      print_step("bare loop", bare.back());
+      const Stopwatch watch;
+      const Map map = read(sources);
+      const double reading = watch.seconds();
+      const DrawnEstate estate = drawn(map, sources, {2, {}});
+      ours.push_back(watch.seconds());
+      print_step(fmt::format("estate, {:.3f} s of it reading", reading), ours.back());
+    }
+    print_fact(fmt::format("medians {:.3f} s and {:.3f} s, ratio {:.3f}", median(bare), median(ours),
+                           median(ours) / median(bare)));
+  });
+}
+
+int map_growth(const MapSources& sources, const std::vector<int>& rungs) {
+  return guarded([&] {
+    const Map map = read(sources);
+    std::vector<std::pair<double, double>> points;
+    for (const int rung : rungs) {
+      const Map part = strip(map, east_of(map, static_cast<size_t>(rung)));
+      const Stopwatch watch;
+      const size_t premises = folder_and_network(part, sources);
+      points.emplace_back(static_cast<double>(premises), watch.seconds());
+      print_step(fmt::format("{} premises", premises), points.back().second);
+    }
+    print_fact(fmt::format("exponent {:.3f}", exponent(points)));
+  });
+}
+
+double exponent(const std::vector<std::pair<double, double>>& points) {
+  double x = 0, y = 0, xx = 0, xy = 0;
+  const auto n = static_cast<double>(points.size());
+  for (const auto& [size, seconds] : points) {
+    const double lx = std::log(size), ly = std::log(seconds);
+    x += lx, y += ly, xx += lx * lx, xy += lx * ly;
+  }
+  return (n * xy - x * y) / (n * xx - x * x);
+}
+
+}  // namespace withy

@@ -1,0 +1,76 @@
+#include "estate/estate.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <utility>
+
+#include "estate/elevation.h"
+#include "estate/osm_map.h"
+
+namespace withy {
+namespace {
+
+plan::Diagnostics read_source(const std::string& path, const VectorOptions& options, Map& map) {
+  if (is_osm_name(path)) return read_osm(path, map).diagnostics;
+  if (is_vector_name(path)) return read_vector(path, options, map).diagnostics;
+  return {plan::diagnostic(
+      {}, fmt::format("{}: no map that withy reads: .osm.pbf, .osm, .osm.gz, .osm.bz2, .gpkg, .shp, .geojson "
+                      "or .geojsonl, these also as .gz or in a .zip",
+                      path))};
+}
+
+plan::Diagnostics add_heights(const std::vector<std::string>& elevation, const Plane& plane, Draft& draft) {
+  if (elevation.empty()) return {};
+  if (!plane.geographic())
+    return {plan::diagnostic({}, "heights need sources in longitude and latitude, or in a system they name")};
+  const std::vector<std::filesystem::path> rasters(elevation.begin(), elevation.end());
+  plan::Diagnostics faults;
+  lay_heights(draft, plane, [&](const std::vector<MapPlace>& places) {
+    auto heights = read_heights(rasters, places);
+    faults = std::move(heights.diagnostics);
+    return heights ? std::move(*heights) : std::vector<double>(places.size(), no_height);
+  });
+  return faults;
+}
+
+const char* lacking(const Draft& draft) {
+  if (std::none_of(draft.routes.begin(), draft.routes.end(), is_open))
+    return "the sources hold no street that may be dug";
+  if (draft.premises.empty()) return "the sources hold no building and no address point to connect";
+  return nullptr;
+}
+
+}  // namespace
+
+plan::Diagnostics read_sources(const std::vector<std::string>& paths, const VectorOptions& options,
+                               Map& map) {
+  for (const std::string& path : paths)
+    if (plan::Diagnostics faults = read_source(path, options, map); !faults.empty()) return faults;
+  return {};
+}
+
+plan::Result<DrawnEstate> draw_estate(const Map& map, const EstateRules& rules, const plan::Run& run) {
+  const Plane plane = plane_of(map);
+  run.tell("streets", 0);
+  DrawnEstate estate{make_streets(map, plane, rules.streets), {}};
+  Draft& draft = estate.draft;
+  if (plan::Diagnostics faults = add_heights(rules.elevation, plane, draft); !faults.empty())
+    return {{}, std::move(faults)};
+  run.tell("streets", 1);
+  run.tell("premises", 0);
+  MadePremises made = make_premises(map, plane, draft.routes, rules.premises, run);
+  draft.premises = std::move(made.premises);
+  draft.remarks.insert(draft.remarks.end(), made.remarks.begin(), made.remarks.end());
+  if (const char* what = lacking(draft)) return plan::failed<DrawnEstate>(what);
+  run.tell("premises", 1);
+  run.tell("headends", 0);
+  estate.components = components_of(draft, run);
+  propose_headends(draft, estate.components, rules.headends);
+  remark_unreached(draft, estate.components, [&plane](plan::Point p) { return plane.inverse(p); });
+  run.tell("headends", 1);
+  return plan::good(std::move(estate));
+}
+
+}  // namespace withy
