@@ -35,11 +35,17 @@ plan::Diagnostics add_heights(const std::vector<std::string>& elevation, const P
   return faults;
 }
 
-const char* lacking(const Draft& draft) {
+// What every estate needs and this one lacks; empty where nothing.
+std::string lacking(const Map& map, const Draft& draft) {
+  const char* what = nullptr;
   if (std::none_of(draft.routes.begin(), draft.routes.end(), is_open))
-    return "the sources hold no street that may be dug";
-  if (draft.premises.empty()) return "the sources hold no building and no address point to connect";
-  return nullptr;
+    what = "no street that may be dug";
+  else if (draft.premises.empty())
+    what = "no building and no address point to connect";
+  if (!what) return {};
+  std::string where;
+  for (const MapSource& source : map.sources) where += (where.empty() ? "" : ", ") + source.path;
+  return fmt::format("{}: {}", where, what);
 }
 
 }  // namespace
@@ -63,7 +69,8 @@ plan::Result<DrawnEstate> draw_estate(const Map& map, const EstateRules& rules, 
   MadePremises made = make_premises(map, plane, draft.routes, rules.premises, run);
   draft.premises = std::move(made.premises);
   draft.remarks.insert(draft.remarks.end(), made.remarks.begin(), made.remarks.end());
-  if (const char* what = lacking(draft)) return plan::failed<DrawnEstate>(what);
+  if (std::string what = lacking(map, draft); !what.empty())
+    return plan::failed<DrawnEstate>(std::move(what));
   run.tell("premises", 1);
   run.tell("headends", 0);
   estate.components = components_of(draft, run);

@@ -9,6 +9,15 @@ namespace {
 
 constexpr double farthest = 2e8;  // half way round the earth in feet, with room for false eastings
 
+// GDAL takes every point with a coordinate that is not a number for an empty one; only one without either
+// number is empty.
+bool is_empty(const OGRGeometry& geometry) {
+  if (!geometry.IsEmpty()) return false;
+  if (wkbFlatten(geometry.getGeometryType()) != wkbPoint) return true;
+  const OGRPoint& point = *geometry.toPoint();
+  return std::isnan(point.getX()) == std::isnan(point.getY());
+}
+
 }  // namespace
 
 void BlockMaker::clear() {
@@ -28,7 +37,7 @@ void BlockMaker::add(int64_t id, const OGRGeometry* geometry) {
     straight.reset(geometry->getLinearGeometry());
     geometry = straight.get();
   }
-  shapes_.push_back(geometry && !geometry->IsEmpty() ? add_geometry(*geometry) : gis_nothing);
+  shapes_.push_back(geometry && !is_empty(*geometry) ? add_geometry(*geometry) : gis_nothing);
   part_start_.push_back(static_cast<int64_t>(ring_start_.size()) - 1);
 }
 
@@ -55,7 +64,7 @@ GisShape BlockMaker::add_geometry(const OGRGeometry& geometry) {
 }
 
 void BlockMaker::add_point(const OGRPoint& point) {
-  if (point.IsEmpty()) return;
+  if (is_empty(point)) return;
   x_.push_back(point.getX()), y_.push_back(point.getY());
   z_.push_back(point.Is3D() ? point.getZ() : std::numeric_limits<double>::quiet_NaN());
   place_start_.push_back(static_cast<int64_t>(x_.size()));

@@ -88,6 +88,7 @@ void register_drivers() {
       {"CHECK_WITH_INVERT_PROJ", "YES"},
       {"OGR_SQLITE_LOAD_EXTENSIONS", nullptr},
       {"SHAPE_RESTORE_SHX", "NO"},
+      {"CPL_VSIL_GZIP_WRITE_PROPERTIES", "NO"},
       {"CPL_CURL_ENABLE_VSIMEM", "NO"}};
   for (const auto& setting : settings) CPLSetConfigOption(setting[0], setting[1]);
 }
