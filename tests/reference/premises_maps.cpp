@@ -119,7 +119,7 @@ uint64_t straight_through(const Map& map, const Plane& plane, const std::vector<
   const Obstacles obstacles(dry, footprints.areas, footprints.left_out, plane);
   const DropStreets streets(routes);
   uint64_t through = 0;
-  for (const Site& site : sites_of(dry, footprints, addresses, {}, out))
+  for (const Site& site : sites_of(dry, footprints, addresses, {}, {}, out))
     through +=
         obstacles.first(streets.nearest(site.centre)->at, site.centre, {site.building, Own::none}, 1000)
             .has_value();

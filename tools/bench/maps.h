@@ -17,9 +17,9 @@ struct MapSources {
 // Every stage of the estate and of its plan, each half a process of its own.
 int map_stages(const MapSources& sources, int threads);
 
-// GDAL reads all features of the sources and drops them; then the sources become an estate: read, streets
-// cleaned and noded, premises with their drops, components and headends - all that the folder is written
-// from. In turns, `rounds` of each; medians and their ratio.
+// GDAL reads all features of the sources and drops them; then the sources become a network: read, streets
+// cleaned and noded, every premises hung on its street by its drop. Headends, report and folder are not in
+// it. In turns, `rounds` of each; medians and their ratio.
 int map_against_bare_loop(const MapSources& sources, int rounds);
 
 // Shares of the map, strips from its west end, of about so many premises a rung: seconds from the map in

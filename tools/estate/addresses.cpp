@@ -5,6 +5,8 @@
 #include <tuple>
 #include <utility>
 
+#include "base/parallel.h"
+
 namespace withy {
 namespace {
 
@@ -21,15 +23,15 @@ struct Placed {
   uint32_t address;
 };
 
-void settle_spots(const Map& map, const Plane& plane, Addresses& out) {
-  std::vector<Point> points;
-  std::vector<Placed> placed;
-  points.reserve(map.addresses.size()), placed.reserve(map.addresses.size());
-  for (uint32_t i = 0; i < map.addresses.size(); ++i) {
-    const Point p = plane.forward(map.addresses[i].at);
-    points.push_back(p);
-    placed.push_back({rounded_to_grid(p.x), rounded_to_grid(p.y), i});
-  }
+void settle_spots(const Map& map, const Plane& plane, const plan::Run& run, Addresses& out) {
+  std::vector<Point> points(map.addresses.size());
+  std::vector<Placed> placed(map.addresses.size());
+  plan::for_each_chunk(run, points.size(), 4096, [&](size_t first, size_t last) {
+    for (size_t i = first; i < last; ++i) {
+      points[i] = plane.forward(map.addresses[i].at);
+      placed[i] = {rounded_to_grid(points[i].x), rounded_to_grid(points[i].y), static_cast<uint32_t>(i)};
+    }
+  });
   std::sort(placed.begin(), placed.end(), [](const Placed& a, const Placed& b) {
     return std::tie(a.x, a.y, a.address) < std::tie(b.x, b.y, b.address);
   });
@@ -58,9 +60,9 @@ uint32_t building_at(const Areas& buildings, const BoxIndex& boxes, Point p, int
 }  // namespace
 
 Addresses addresses_of(const Map& map, const Plane& plane, const Areas& buildings,
-                       const std::vector<bool>& left_out, plan::Length reach) {
+                       const std::vector<bool>& left_out, plan::Length reach, const plan::Run& run) {
   Addresses out;
-  settle_spots(map, plane, out);
+  settle_spots(map, plane, run, out);
   if (buildings.size() > 0) {
     std::vector<Box> boxes(buildings.size(), box_of(std::span<const Point>{}));
     for (size_t i = 0; i < boxes.size(); ++i)

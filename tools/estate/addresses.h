@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/quantity.h"
+#include "base/run.h"
 #include "estate/areas.h"
 #include "estate/box_index.h"
 #include "estate/map.h"
@@ -31,6 +32,6 @@ struct Addresses {
 // A spot belongs to the nearest building within `reach`, the first of equals. Buildings that are
 // `left_out` take none.
 Addresses addresses_of(const Map& map, const Plane& plane, const Areas& buildings,
-                       const std::vector<bool>& left_out, plan::Length reach);
+                       const std::vector<bool>& left_out, plan::Length reach, const plan::Run& run = {});
 
 }  // namespace withy

@@ -12,9 +12,10 @@
 namespace withy {
 namespace {
 
-plan::Diagnostics read_source(const std::string& path, const VectorOptions& options, Map& map) {
+plan::Diagnostics read_source(const std::string& path, const VectorOptions& options, OpeningMap opening,
+                              Map& map) {
   if (is_osm_name(path)) return read_osm(path, map).diagnostics;
-  if (is_vector_name(path)) return read_vector(path, options, map).diagnostics;
+  if (opening.valid()) return read_vector(path, options, std::move(opening), map).diagnostics;
   return {plan::diagnostic(
       {}, fmt::format("{}: no map that withy reads: .osm.pbf, .osm, .osm.gz, .osm.bz2, .gpkg, .shp, .geojson "
                       "or .geojsonl, these also as .gz or in a .zip",
@@ -52,8 +53,16 @@ std::string lacking(const Map& map, const Draft& draft) {
 
 plan::Diagnostics read_sources(const std::vector<std::string>& paths, const VectorOptions& options,
                                Map& map) {
-  for (const std::string& path : paths)
-    if (plan::Diagnostics faults = read_source(path, options, map); !faults.empty()) return faults;
+  const auto open = [&](size_t i) {
+    const bool vector = i < paths.size() && !is_osm_name(paths[i]) && is_vector_name(paths[i]);
+    return vector ? open_vector(paths[i]) : OpeningMap{};
+  };
+  OpeningMap next = open(0);  // one ahead of the one that is read
+  for (size_t i = 0; i < paths.size(); ++i) {
+    OpeningMap opening = std::exchange(next, open(i + 1));
+    plan::Diagnostics faults = read_source(paths[i], options, std::move(opening), map);
+    if (!faults.empty()) return faults;
+  }
   return {};
 }
 

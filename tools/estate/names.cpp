@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <array>
+#include <tuple>
 #include <utility>
 
+#include "base/parallel.h"
 #include "base/text.h"
 
 namespace withy {
@@ -144,20 +146,50 @@ std::string premises_name(std::string_view street, std::string_view number, MapI
   return plan::trimmed(name).empty() ? id_text(id) : name;
 }
 
-void make_unique(std::span<DraftPremises> premises) {
-  std::vector<std::pair<plan::Point, uint32_t>> order(premises.size());
-  for (uint32_t i = 0; i < order.size(); ++i) order[i] = {premises[i].centre, i};
-  std::sort(order.begin(), order.end());
-  std::unordered_map<std::string_view, uint32_t> copies;  // of each name so far; views into `premises`
-  copies.reserve(premises.size() * 2);
-  for (const auto& [centre, i] : order) {
+namespace {
+
+using Hashed = std::vector<std::pair<uint64_t, uint32_t>>;
+
+// Hashes of all names with their places, sorted; whoever shares a hash may share a name.
+Hashed hashed(std::span<const DraftPremises> premises, const plan::Run& run) {
+  Hashed all(premises.size());
+  plan::for_each_chunk(run, premises.size(), 4096, [&](size_t first, size_t last) {
+    for (size_t i = first; i < last; ++i) all[i] = {plan::hash64(premises[i].name), static_cast<uint32_t>(i)};
+  });
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
+// Those whose name another one may have too, in order of their centres.
+std::vector<uint32_t> doubles(std::span<const DraftPremises> premises, const Hashed& names) {
+  std::vector<uint32_t> all;
+  const auto same = [&](size_t i, size_t j) { return j < names.size() && names[i].first == names[j].first; };
+  for (size_t i = 0; i < names.size(); ++i)
+    if (same(i, i + 1) || (i > 0 && same(i, i - 1))) all.push_back(names[i].second);
+  std::sort(all.begin(), all.end(), [&](uint32_t a, uint32_t b) {
+    return std::tie(premises[a].centre, a) < std::tie(premises[b].centre, b);
+  });
+  return all;
+}
+
+}  // namespace
+
+void make_unique(std::span<DraftPremises> premises, const plan::Run& run) {
+  const Hashed names = hashed(premises, run);
+  std::unordered_map<std::string, uint32_t> copies;  // of each name so far
+  const auto is_there = [&](const std::string& name) {
+    const std::pair<uint64_t, uint32_t> first{plan::hash64(name), 0};
+    const auto near = std::lower_bound(names.begin(), names.end(), first);
+    return copies.contains(name) || (near != names.end() && near->first == first.first);
+  };
+  for (const uint32_t i : doubles(premises, names)) {
     std::string& name = premises[i].name;
     const auto first = copies.try_emplace(name, 1u);
     if (first.second) continue;
     uint32_t& count = first.first->second;
     std::string suffixed;
     do suffixed = name + " (" + std::to_string(++count) + ")";
-    while (copies.contains(suffixed));
+    while (is_there(suffixed));
     name = std::move(suffixed);
     copies.emplace(name, 1u);
   }

@@ -8,6 +8,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "base/run.h"
 #include "estate/draft.h"
 
 namespace withy {
@@ -39,6 +40,6 @@ std::string id_text(MapId id);
 // Street and number, trimmed, else the id's text where there is no number.
 std::string premises_name(std::string_view street, std::string_view number, MapId id);
 // Adds " (2)", " (3)" … to names that are there already, in order of the premises' centres.
-void make_unique(std::span<DraftPremises> premises);
+void make_unique(std::span<DraftPremises> premises, const plan::Run& run = {});
 
 }  // namespace withy

@@ -34,18 +34,21 @@ struct Text {
 
 class Maker {
  public:
-  Maker(const Map& map, const Plane& plane, std::span<const DraftRoute> routes, const PremisesRules& rules)
+  Maker(const Map& map, const Plane& plane, std::span<const DraftRoute> routes, const PremisesRules& rules,
+        const plan::Run& run)
       : map_(map),
         routes_(routes),
         rules_(rules),
+        run_(run),
         footprints_(footprints_of(map, plane, out_)),
-        addresses_(addresses_of(map, plane, footprints_.areas, footprints_.left_out, rules.address_reach)),
+        addresses_(
+            addresses_of(map, plane, footprints_.areas, footprints_.left_out, rules.address_reach, run)),
         obstacles_(map, footprints_.areas, footprints_.left_out, plane),
         streets_(routes),
         drops_(streets_, footprints_.areas, obstacles_, rules) {}
 
-  MadePremises make(const plan::Run& run) {
-    const std::vector<Site> sites = sites_of(map_, footprints_, addresses_, rules_, out_);
+  MadePremises make() {
+    const std::vector<Site> sites = sites_of(map_, footprints_, addresses_, rules_, run_, out_);
     std::vector<uint32_t> plots(sites.size(), Own::none);
     if (!map_.plots.empty())
       for (size_t i = 0; i < sites.size(); ++i)
@@ -57,17 +60,17 @@ class Maker {
     constexpr size_t batch = 32768;  // drops are made side by side, what they tell is told in order
     for (size_t first = 0; first < sites.size(); first += batch)
       add_batch(std::span(sites).subspan(first, std::min(batch, sites.size() - first)),
-                std::span(plots).subspan(first), run);
-    make_unique(out_.premises);
+                std::span(plots).subspan(first));
+    make_unique(out_.premises, run_);
     return std::move(out_);
   }
 
  private:
-  void add_batch(std::span<const Site> sites, std::span<const uint32_t> plots, const plan::Run& run);
-  void add(const Site& site, const Text& text);
+  void add_batch(std::span<const Site> sites, std::span<const uint32_t> plots);
+  void describe(const Site& site, const Text& text, DraftPremises& p) const;
   Text text_of(const Site& site) const;
-  void house(const Site& site, DraftPremises& p);
-  void hang(const Site& site, const DropAsk& ask, const std::optional<Drop>& drop);
+  void house(const Site& site, DraftPremises& p) const;
+  void hang(const Site& site, const DropAsk& ask, const std::optional<Drop>& drop, DraftPremises& p);
   void bound(const Drop& drop, uint32_t plot, DraftPremises& p);
   void tell(const Site& site, const Drop& drop, uint32_t street);
   void tell_obstacle(const Site& site, const Obstacle& obstacle);
@@ -78,6 +81,7 @@ class Maker {
   const Map& map_;
   std::span<const DraftRoute> routes_;
   const PremisesRules& rules_;
+  const plan::Run& run_;
   MadePremises out_;
   Footprints footprints_;
   Addresses addresses_;
@@ -109,7 +113,7 @@ Text Maker::text_of(const Site& site) const {
   return {plan::trimmed(address.street), plan::trimmed(address.number)};
 }
 
-void Maker::house(const Site& site, DraftPremises& p) {
+void Maker::house(const Site& site, DraftPremises& p) const {
   const MapBuilding* building = site.building == Spot::none ? nullptr : &map_.buildings[site.building];
   const double area = building == nullptr ? 0 : footprints_.sizes[site.building];
   const Dwellings dwellings =
@@ -120,7 +124,6 @@ void Maker::house(const Site& site, DraftPremises& p) {
   p.indoor = plan::to_whole_millimetres(rules_.indoor);
   if (p.dwellings <= rules_.most_single_dwellings) return;
   p.building_point = true;
-  ++out_.counts.multi_dwelling;
   const std::optional<int> levels = building == nullptr ? std::nullopt : levels_in(building->levels);
   p.riser = levels.value_or(rules_.usual_levels) * plan::to_whole_millimetres(rules_.storey);
 }
@@ -177,8 +180,8 @@ void Maker::tell(const Site& site, const Drop& drop, uint32_t street) {
   }
 }
 
-void Maker::hang(const Site& site, const DropAsk& ask, const std::optional<Drop>& drop) {
-  DraftPremises& p = out_.premises.back();
+void Maker::hang(const Site& site, const DropAsk& ask, const std::optional<Drop>& drop, DraftPremises& p) {
+  out_.counts.multi_dwelling += p.building_point;
   if (!drop) {
     ++out_.counts.without_street;
     remark(site, "no street to leave", {});
@@ -190,25 +193,28 @@ void Maker::hang(const Site& site, const DropAsk& ask, const std::optional<Drop>
   tell(site, *drop, ask.street);
 }
 
-void Maker::add_batch(std::span<const Site> sites, std::span<const uint32_t> plots, const plan::Run& run) {
-  std::vector<Text> texts;
+void Maker::add_batch(std::span<const Site> sites, std::span<const uint32_t> plots) {
+  const auto each = [&](auto&& work) {
+    plan::for_each_chunk(run_, sites.size(), 1024, [&](size_t first, size_t last) {
+      for (size_t i = first; i < last; ++i) work(i);
+    });
+  };
+  std::vector<Text> texts(sites.size());
+  each([&](size_t i) { texts[i] = text_of(sites[i]); });
   std::vector<DropAsk> asks;
-  for (size_t i = 0; i < sites.size(); ++i) {
-    texts.push_back(text_of(sites[i]));
-    asks.push_back({sites[i].centre, {sites[i].building, plots[i]}, streets_.name(texts.back().street)});
-  }
+  for (size_t i = 0; i < sites.size(); ++i)
+    asks.push_back({sites[i].centre, {sites[i].building, plots[i]}, streets_.name(texts[i].street)});
   std::vector<std::optional<Drop>> drops(sites.size());
-  plan::for_each_chunk(run, sites.size(), 1024, [&](size_t first, size_t last) {
-    for (size_t i = first; i < last; ++i) drops[i] = drops_.make(asks[i]);
+  const size_t before = out_.premises.size();
+  out_.premises.resize(before + sites.size());
+  each([&](size_t i) {
+    describe(sites[i], texts[i], out_.premises[before + i]);
+    drops[i] = drops_.make(asks[i]);
   });
-  for (size_t i = 0; i < sites.size(); ++i) {
-    add(sites[i], texts[i]);
-    hang(sites[i], asks[i], drops[i]);
-  }
+  for (size_t i = 0; i < sites.size(); ++i) hang(sites[i], asks[i], drops[i], out_.premises[before + i]);
 }
 
-void Maker::add(const Site& site, const Text& text) {
-  DraftPremises& p = out_.premises.emplace_back();
+void Maker::describe(const Site& site, const Text& text, DraftPremises& p) const {
   p.id = site.id;
   p.centre = p.at = site.centre;
   p.street = text.street;
@@ -221,7 +227,7 @@ void Maker::add(const Site& site, const Text& text) {
 
 MadePremises make_premises(const Map& map, const Plane& plane, std::span<const DraftRoute> routes,
                            const PremisesRules& rules, const plan::Run& run) {
-  return Maker(map, plane, routes, rules).make(run);
+  return Maker(map, plane, routes, rules, run).make();
 }
 
 }  // namespace withy

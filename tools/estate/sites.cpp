@@ -8,6 +8,7 @@
 #include <tuple>
 #include <utility>
 
+#include "base/parallel.h"
 #include "base/text.h"
 #include "estate/names.h"
 
@@ -137,13 +138,15 @@ void count_merged(const Map& map, const Addresses& addresses, MadePremises& out)
 }
 
 // Near ones near each other, whatever the order of the map.
-std::vector<Site> along_curve(const std::vector<Site>& sites) {
-  std::vector<std::pair<uint64_t, uint32_t>> order;
-  order.reserve(sites.size());
+std::vector<Site> along_curve(const std::vector<Site>& sites, const plan::Run& run) {
+  std::vector<std::pair<uint64_t, uint32_t>> order(sites.size());
   std::vector<plan::Point> centres;
   for (const Site& site : sites) centres.push_back(site.centre);
   const plan::Point centre = middle(box_of(centres));
-  for (uint32_t i = 0; i < sites.size(); ++i) order.emplace_back(curve_place(centres[i], centre), i);
+  plan::for_each_chunk(run, sites.size(), 4096, [&](size_t first, size_t last) {
+    for (size_t i = first; i < last; ++i)
+      order[i] = {curve_place(centres[i], centre), static_cast<uint32_t>(i)};
+  });
   std::sort(order.begin(), order.end());
   std::vector<Site> out;
   out.reserve(sites.size());
@@ -178,7 +181,7 @@ Footprints footprints_of(const Map& map, const Plane& plane, MadePremises& out) 
 }
 
 std::vector<Site> sites_of(const Map& map, const Footprints& footprints, const Addresses& addresses,
-                           const PremisesRules& rules, MadePremises& out) {
+                           const PremisesRules& rules, const plan::Run& run, MadePremises& out) {
   std::vector<Site> sites;
   sites.reserve(addresses.spots.size() + map.buildings.size());
   const std::vector<SpotRange> ranges = spots_by_building(addresses, map.buildings.size());
@@ -206,7 +209,7 @@ std::vector<Site> sites_of(const Map& map, const Footprints& footprints, const A
   out.counts.premises_of_points = sites.size() - out.counts.premises_of_buildings;
   out.counts.address_points = map.addresses.size();
   count_merged(map, addresses, out);
-  return along_curve(sites);
+  return along_curve(sites, run);
 }
 
 }  // namespace withy

@@ -31,6 +31,6 @@ struct Site {
 };
 // Buildings and lone spots in Hilbert order of their centres. Counts and remarks go to `out`.
 std::vector<Site> sites_of(const Map& map, const Footprints& footprints, const Addresses& addresses,
-                           const PremisesRules& rules, MadePremises& out);
+                           const PremisesRules& rules, const plan::Run& run, MadePremises& out);
 
 }  // namespace withy

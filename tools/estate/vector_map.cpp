@@ -4,14 +4,14 @@
 
 #include <algorithm>
 #include <array>
-#include <future>
 #include <optional>
+#include <utility>
 
 #include "base/text.h"
 #include "estate/vector_axes.h"
 #include "estate/vector_take.h"
 #include "files/disk.h"
-#include "files/gis.h"
+#include "files/gis_ahead.h"
 
 namespace withy {
 namespace {
@@ -76,9 +76,10 @@ class VectorReader {
   VectorReader(const std::filesystem::path& path, const VectorOptions& options, const Map& before)
       : path_(path), options_(options), before_(before), others_(median_place(before)) {}
 
-  plan::Diagnostics read(const std::vector<LayerRule>& rules) {
+  plan::Diagnostics read(OpeningMap opening, const std::vector<LayerRule>& rules) {
     try {
-      GisReader reader(path_);
+      const std::unique_ptr<GisReader> opened = opening.get();
+      GisReader& reader = *opened;
       for (int32_t i = 0; i < reader.layers() && faults_.empty(); ++i) read_layer(reader, i, rules);
       if (reader.layers() == 0) fault("no layer in it");
     } catch (const BadMap& bad) {
@@ -136,15 +137,12 @@ class VectorReader {
     settle(take, map, layer.name);
   }
 
-  // A second thread reads the next block while this one is taken.
   void run(GisReader& reader, int32_t index, const Asked& a, VectorTake& take) {
-    GisBlock block{}, ahead{};
+    GisBlock block{};
     try {
       reader.begin(index, a.fields, options_.metres ? gis_as_stored : gis_degrees);
-      for (bool more = reader.next(block); more; block = ahead) {
-        auto reading = std::async(std::launch::async, [&] { return reader.next(ahead); });
-        if (!take.take(block)) break;
-        more = reading.get();
+      GisAhead ahead(reader);
+      while (ahead.next(block) && take.take(block)) {
       }
     } catch (const BadMap& bad) {
       take.fault(bad.feature, bad.what());
@@ -201,8 +199,20 @@ bool is_vector_name(const std::filesystem::path& path) {
   return std::any_of(endings.begin(), endings.end(), [&](std::string_view e) { return name.ends_with(e); });
 }
 
+OpeningMap open_vector(const std::filesystem::path& path) {
+  return std::async(std::launch::async, [path]() -> std::unique_ptr<GisReader> {
+    if (!refuse_map_path(path).empty()) return nullptr;
+    return std::make_unique<GisReader>(path);
+  });
+}
+
 plan::Result<VectorCounts> read_vector(const std::filesystem::path& path, const VectorOptions& options,
                                        Map& map) {
+  return read_vector(path, options, open_vector(path), map);
+}
+
+plan::Result<VectorCounts> read_vector(const std::filesystem::path& path, const VectorOptions& options,
+                                       OpeningMap opening, Map& map) {
   if (plan::Diagnostics refused = refuse_map_path(path); !refused.empty()) return {{}, refused};
   const auto rules = rules_of(options);
   if (!rules) return {{}, rules.diagnostics};
@@ -210,7 +220,8 @@ plan::Result<VectorCounts> read_vector(const std::filesystem::path& path, const 
     return plan::failed<VectorCounts>(
         plan::diagnostic({path.string(), 0, 0}, "metres and degrees cannot be mixed in one map"));
   VectorReader reader(path, options, map);
-  if (plan::Diagnostics faults = reader.read(*rules); !faults.empty()) return {{}, faults};
+  if (plan::Diagnostics faults = reader.read(std::move(opening), *rules); !faults.empty())
+    return {{}, faults};
   map.geographic = !options.metres;
   for (Map& layer : reader.layers) append(std::move(layer), map);
   return plan::good(reader.counts);

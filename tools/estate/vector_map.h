@@ -14,10 +14,13 @@
 #pragma once
 #include <cstdint>
 #include <filesystem>
+#include <future>
+#include <memory>
 #include <string>
 
 #include "base/result.h"
 #include "estate/map.h"
+#include "files/gis.h"
 
 namespace withy {
 
@@ -40,5 +43,12 @@ bool is_vector_name(const std::filesystem::path& path);
 // file is missing or cannot be read.
 plan::Result<VectorCounts> read_vector(const std::filesystem::path& path, const VectorOptions& options,
                                        Map& map);
+
+// The same in two steps: a file of lines is read through once to be opened, which another thread may do
+// while the source before it is still taken. Throws nothing before it is read.
+using OpeningMap = std::future<std::unique_ptr<GisReader>>;
+OpeningMap open_vector(const std::filesystem::path& path);
+plan::Result<VectorCounts> read_vector(const std::filesystem::path& path, const VectorOptions& options,
+                                       OpeningMap opening, Map& map);
 
 }  // namespace withy
