@@ -1,10 +1,10 @@
 #include "graph/segment_index.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numeric>
-#include <queue>
 #include <tuple>
 #include <utility>
 
@@ -133,8 +133,8 @@ SegmentIndex::SegmentIndex(std::span<const Segment> all) {
   }
 }
 
-// Best first: boxes in order of their distance, each opened only while it may hold something nearer, or
-// as near and earlier in the table.
+// Boxes are opened only while they may hold something nearer than what is known, or as near and earlier in
+// the table: with a good first guess few are.
 class SegmentIndex::Finder {
  public:
   Finder(const SegmentIndex& index, const Segment& query) : index_(index), query_(query) {
@@ -143,25 +143,20 @@ class SegmentIndex::Finder {
     y0_ = static_cast<double>(y.first), y1_ = static_cast<double>(y.second);
   }
 
-  NearestSegment find() {
+  NearestSegment find(const std::optional<NearestSegment>& near) {
+    if (near) measure(near->leaf);
     descend();
-    visit(index_.boxes_.size() - 1, index_.levels_.size() - 2);
-    while (!queue_.empty()) {
-      const Open top = queue_.top();
-      queue_.pop();
-      if (worse(top)) continue;
-      const size_t below = index_.levels_[top.level - 1], above = index_.levels_[top.level];
-      const size_t begin = below + (top.box - above) * fan;
-      for (size_t i = begin; i < std::min(begin + fan, above); ++i) visit(i, top.level - 1);
-    }
+    open(index_.boxes_.size() - 1, index_.levels_.size() - 2);
     return best_;
   }
 
  private:
-  struct Open {
+  struct Near {
     double square;
-    size_t box, level;
-    bool operator<(const Open& o) const { return square != o.square ? square > o.square : box > o.box; }
+    size_t box;
+    friend bool operator<(const Near& a, const Near& b) {
+      return a.square != b.square ? a.square < b.square : a.box < b.box;
+    }
   };
 
   // Down through the nearest boxes to one leg: a bound that keeps most boxes out of the queue.
@@ -176,24 +171,30 @@ class SegmentIndex::Finder {
     }
     measure(box);
   }
-  void visit(size_t box, size_t level) {
-    const Open o{square_to(index_.boxes_[box]), box, level};
-    if (worse(o)) return;
-    if (level > 0)
-      queue_.push(o);
-    else
-      measure(box);
+  // The boxes in it, nearest first.
+  void open(size_t box, size_t level) {
+    if (level == 0) return measure(box);
+    const size_t below = index_.levels_[level - 1], above = index_.levels_[level];
+    const size_t begin = below + (box - above) * fan, end = std::min(begin + fan, above);
+    std::array<Near, fan> inside;
+    size_t count = 0;
+    for (size_t i = begin; i < end; ++i)
+      if (const Near n{square_to(index_.boxes_[i]), i}; !worse(n)) inside[count++] = n;
+    std::sort(inside.begin(), inside.begin() + static_cast<std::ptrdiff_t>(count));
+    for (size_t i = 0; i < count; ++i)
+      if (!worse(inside[i])) open(inside[i].box, level - 1);
   }
   double square_to(const Box& b) const {
     const double dx = std::max({b.x0 - x1_, 0.0, x0_ - b.x1}), dy = std::max({b.y0 - y1_, 0.0, y0_ - b.y1});
     return (dx * dx + dy * dy) * (1 - rounding);
   }
-  bool worse(const Open& o) const {
+  bool worse(const Near& o) const {
     return o.square > best_.square ||
            (o.square == best_.square && index_.boxes_[o.box].first > best_.segment);
   }
   void measure(size_t leaf) {
-    const NearestSegment here{index_.places_[leaf], squared_distance(index_.segments_[leaf], query_)};
+    const NearestSegment here{index_.places_[leaf], squared_distance(index_.segments_[leaf], query_),
+                              static_cast<uint32_t>(leaf)};
     if (here.square < best_.square || (here.square == best_.square && here.segment < best_.segment))
       best_ = here;
   }
@@ -201,18 +202,22 @@ class SegmentIndex::Finder {
   const SegmentIndex& index_;
   const Segment query_;
   double x0_, y0_, x1_, y1_;
-  NearestSegment best_{UINT32_MAX, std::numeric_limits<double>::max()};
-  std::priority_queue<Open> queue_;
+  NearestSegment best_{UINT32_MAX, std::numeric_limits<double>::max(), 0};
 };
 
 std::optional<NearestSegment> SegmentIndex::nearest(Point p) const {
+  return nearest(p, std::nullopt);
+}
+
+std::optional<NearestSegment> SegmentIndex::nearest(Point p,
+                                                    const std::optional<NearestSegment>& near) const {
   if (segments_.empty()) return std::nullopt;
-  return Finder(*this, {p, p}).find();
+  return Finder(*this, {p, p}).find(near);
 }
 
 std::optional<Length> SegmentIndex::gap(const Segment& s) const {
   if (segments_.empty()) return std::nullopt;
-  return whole_millimetres(std::llround(std::sqrt(Finder(*this, s).find().square)));
+  return whole_millimetres(std::llround(std::sqrt(Finder(*this, s).find({}).square)));
 }
 
 }  // namespace plan

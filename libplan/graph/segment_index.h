@@ -25,13 +25,16 @@ struct Segment {
 struct NearestSegment {
   uint32_t segment = UINT32_MAX;  // its place in the table given
   double square = 0;              // squared distance, mm2
+  uint32_t leaf = 0;              // its place in the index
 };
 
 class SegmentIndex {
  public:
   explicit SegmentIndex(std::span<const Segment> segments);
   std::optional<NearestSegment> nearest(Point p) const;  // nothing where there are no segments
-  std::optional<Length> gap(const Segment& s) const;     // rounded to whole millimetres
+  // The same answer, several times faster where `near`, the answer for some other point, lies close.
+  std::optional<NearestSegment> nearest(Point p, const std::optional<NearestSegment>& near) const;
+  std::optional<Length> gap(const Segment& s) const;  // rounded to whole millimetres
 
  private:
   struct Box {

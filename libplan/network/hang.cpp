@@ -1,5 +1,7 @@
 #include "network/hang.h"
 
+#include <optional>
+
 #include "base/parallel.h"
 
 namespace plan {
@@ -24,14 +26,23 @@ Legs open_legs(const Demand& demand, const Table<RouteId, uint8_t>& closed) {
   return legs;
 }
 
+// What stands at `at` hangs on the street nearest to `beside`.
+struct Asked {
+  Point at, beside;
+};
+
 class Hanger {
  public:
   explicit Hanger(Legs legs) : legs_(std::move(legs)), index_(legs_.segments) {}
 
-  Hang operator()(Point p, Length farthest) const { return (*this)(p, p, farthest); }
-  // What stands at `p`, on the street nearest to `beside`.
-  Hang operator()(Point p, Point beside, Length farthest) const {
-    const auto hit = index_.nearest(beside);
+  Hang operator()(Point p, Length farthest) const {
+    std::optional<NearestSegment> hit;
+    return (*this)({p, p}, farthest, hit);
+  }
+  // `hit` is the last answer, then this one: neighbours follow each other.
+  Hang operator()(Asked asked, Length farthest, std::optional<NearestSegment>& hit) const {
+    const auto [p, beside] = asked;
+    hit = index_.nearest(beside, hit);
     if (!hit) return {false, {}, 0, {}, no_street};
     const Point entry = nearest_point(legs_.segments[hit->segment], beside);
     const Length far = distance(entry, p);
@@ -42,17 +53,16 @@ class Hanger {
   Table<I, Hang> all(const Table<I, T>& things, const Run& run) const {
     Table<I, Hang> hangs(things.size());
     for_each_chunk(run, things.size(), 1024, [&](size_t first, size_t last) {
-      for (size_t i = first; i < last; ++i) hangs[I(i)] = hang(things[I(i)]);
+      std::optional<NearestSegment> hit;
+      for (size_t i = first; i < last; ++i) hangs[I(i)] = (*this)(asked(things[I(i)]), farthest_hang, hit);
     });
     return hangs;
   }
 
  private:
-  Hang hang(const Premises& p) const {
-    return (*this)(p.at, p.drop_stated ? p.drop_from : p.at, farthest_hang);
-  }
-  Hang hang(const Headend& h) const { return (*this)(h.at, farthest_hang); }
-  Hang hang(const Site& s) const { return (*this)(s.at, farthest_hang); }
+  static Asked asked(const Premises& p) { return {p.at, p.drop_stated ? p.drop_from : p.at}; }
+  static Asked asked(const Headend& h) { return {h.at, h.at}; }
+  static Asked asked(const Site& s) { return {s.at, s.at}; }
 
   Legs legs_;
   SegmentIndex index_;

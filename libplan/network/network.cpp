@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 #include <set>
 #include <tuple>
 
@@ -96,10 +97,10 @@ class Drafts {
     add(span, turned ? std::span<const Point>(back) : line);
   }
   void move_into(Network& n) {
-    std::sort(drafts_.begin(), drafts_.end(), [&](const Draft& a, const Draft& b) { return before(a, b); });
     n.drops.resize(n.premises_nodes.size());
     n.spans.reserve(drafts_.size());
-    for (const Draft& d : drafts_) {
+    for (const uint32_t i : in_order(n.at.size())) {
+      const Draft& d = drafts_[i];
       const SpanId id = n.spans.add(d.span);
       n.shapes.add(line(d));
       if (d.premises.valid()) n.drops[d.premises] = id;
@@ -114,6 +115,19 @@ class Drafts {
   };
   std::span<const Point> line(const Draft& d) const {
     return std::span<const Point>(points_).subspan(d.first, d.count);
+  }
+  // By their smaller node into one bucket each; what shares a bucket is few.
+  std::vector<uint32_t> in_order(size_t nodes) const {
+    const auto bucket = [](const Draft& d) { return std::min(d.span.from, d.span.to).value; };
+    std::vector<uint32_t> first(nodes + 1, 0), order(drafts_.size());
+    for (const Draft& d : drafts_) ++first[bucket(d) + 1];
+    std::partial_sum(first.begin(), first.end(), first.begin());
+    std::vector<uint32_t> next(first.begin(), first.end() - 1);
+    for (uint32_t i = 0; i < drafts_.size(); ++i) order[next[bucket(drafts_[i])]++] = i;
+    for (size_t b = 0; b < nodes; ++b)
+      std::sort(order.begin() + first[b], order.begin() + first[b + 1],
+                [&](uint32_t i, uint32_t j) { return before(drafts_[i], drafts_[j]); });
+    return order;
   }
   bool before(const Draft& a, const Draft& b) const {
     const auto key = [](const Span& s) {

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
 #include <utility>
 
 #include "base/text.h"
@@ -58,8 +60,9 @@ void estate_in_steps(const MapSources& sources, int threads) {
                          plan::counted(estate.draft.headends.size(), "headend")));
 }
 
-// The folder of a map, and the network that the planner makes of it.
-size_t folder_and_network(const Map& map, const MapSources& sources) {
+// The whole way: sources, estate, folder, and the network that the planner makes of it.
+size_t sources_to_network(const MapSources& sources) {
+  const Map map = read(sources);
   written(map, drawn(map, sources, {2, {}}));
   const auto scenario = plan::read_scenario(disk_files(), std::string(estate_folder) + "/scenario.yaml");
   if (!scenario) throw OutsideFault(plan::rendered(scenario.diagnostics[0]));
@@ -76,28 +79,38 @@ double bare_loop(const MapSources& sources) {
   return watch.seconds();
 }
 
-// The share of the map west of a line.
-Map strip(const Map& map, double east) {
-  Map part = map;
-  const auto outside = [&](const auto& places) {
-    return std::none_of(places.begin(), places.end(), [&](const MapPlace& p) { return p.x <= east; });
-  };
-  std::erase_if(part.addresses, [&](const MapAddress& a) { return a.at.x > east; });
-  std::erase_if(part.streets, [&](const MapStreet& s) { return outside(s.line); });
-  std::erase_if(part.barriers, [&](const MapBarrier& b) { return outside(b.line); });
-  std::erase_if(part.ducts, [&](const MapDuct& d) { return outside(d.line); });
-  std::erase_if(part.buildings, [&](const MapBuilding& b) {
-    return std::all_of(b.parts.begin(), b.parts.end(),
-                       [&](const MapPart& p) { return outside(p.rings.front()); });
-  });
-  return part;
+std::string json_text(std::string_view text) {
+  return nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+std::string place_text(MapPlace p) {
+  return fmt::format("[{:.8f},{:.8f}]", p.x, p.y);
 }
 
-// West of how far so many address points or buildings lie.
+// Streets and address points of a map west of a line, a feature a line.
+void write_strip(const Map& map, double east, const std::string& path) {
+  std::ofstream out(path);
+  for (const MapStreet& s : map.streets) {
+    if (std::none_of(s.line.begin(), s.line.end(), [&](MapPlace p) { return p.x <= east; })) continue;
+    std::string places;
+    for (const MapPlace p : s.line) places += (places.empty() ? "" : ",") + place_text(p);
+    out << fmt::format(
+        R"({{"type":"Feature","properties":{{"name":{}}},"geometry":{{"type":"LineString","coordinates":[{}]}}}})"
+        "\n",
+        json_text(s.name), places);
+  }
+  for (const MapAddress& a : map.addresses)
+    if (a.at.x <= east)
+      out << fmt::format(
+          R"({{"type":"Feature","properties":{{"street":{},"number":{}}},"geometry":{{"type":"Point","coordinates":{}}}}})"
+          "\n",
+          json_text(a.street), json_text(a.number), place_text(a.at));
+  if (!out.flush()) throw OutsideFault(path + ": cannot be written");
+}
+
+// West of how far so many address points lie.
 double east_of(const Map& map, size_t count) {
   std::vector<double> x;
   for (const MapAddress& a : map.addresses) x.push_back(a.at.x);
-  for (const MapBuilding& b : map.buildings) x.push_back(b.parts.front().rings.front().front().x);
   if (count >= x.size()) return INFINITY;
   std::nth_element(x.begin(), x.begin() + static_cast<std::ptrdiff_t>(count), x.end());
   return x[count];
@@ -144,12 +157,15 @@ int map_against_bare_loop(const MapSources& sources, int rounds) {
 
 int map_growth(const MapSources& sources, const std::vector<int>& rungs) {
   return guarded([&] {
-    const Map map = read(sources);
+    const std::string strip = "map-strip.geojsonl";
     std::vector<std::pair<double, double>> points;
     for (const int rung : rungs) {
-      const Map part = strip(map, east_of(map, static_cast<size_t>(rung)));
+      {
+        const Map map = read(sources);
+        write_strip(map, east_of(map, static_cast<size_t>(rung)), strip);
+      }
       const Stopwatch watch;
-      const size_t premises = folder_and_network(part, sources);
+      const size_t premises = sources_to_network({{strip}, "", {}});
       points.emplace_back(static_cast<double>(premises), watch.seconds());
       print_step(fmt::format("{} premises", premises), points.back().second);
     }

@@ -22,8 +22,9 @@ int map_stages(const MapSources& sources, int threads);
 // it. In turns, `rounds` of each; medians and their ratio.
 int map_against_bare_loop(const MapSources& sources, int rounds);
 
-// Shares of the map, strips from its west end, of about so many premises a rung: seconds from the map in
-// memory to the written folder and on to the planner's network of it. Prints the exponent of the growth.
+// Shares of the map, strips from its west end, of about so many premises a rung, each first written as a
+// file of streets and address points: seconds from that file to the estate's folder and on to the planner's
+// network of it. Prints the exponent of the growth.
 int map_growth(const MapSources& sources, const std::vector<int>& rungs);
 
 // Slope of the least-squares line through (log x, log y). At least two points, all above 0.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <optional>
 #include <tuple>
 
 #include "base/parallel.h"
@@ -114,10 +115,10 @@ void hang_premises(const Draft& draft, const plan::Run& run, Components& out) {
   out.of_premises.assign(draft.premises.size(), no_component);
   out.route_of.assign(draft.premises.size(), UINT32_MAX);
   out.drop.assign(draft.premises.size(), 0);
-  const auto hang = [&](size_t i) {
+  const auto hang = [&](size_t i, std::optional<plan::NearestSegment>& hit) {
     const DraftPremises& p = draft.premises[i];
     const Point from = p.drop_from.value_or(p.at);
-    const auto hit = index.nearest(from);
+    hit = index.nearest(from, hit);
     if (!hit) return;
     const Point leaves = plan::nearest_point(streets.legs[hit->segment], from);
     out.drop[i] = plan::to_whole_millimetres(plan::distance(p.at, leaves));
@@ -126,7 +127,8 @@ void hang_premises(const Draft& draft, const plan::Run& run, Components& out) {
     out.of_premises[i] = out.of_route[out.route_of[i]];
   };
   plan::for_each_chunk(run, draft.premises.size(), 1024, [&](size_t first, size_t last) {
-    for (size_t i = first; i < last; ++i) hang(i);
+    std::optional<plan::NearestSegment> hit;  // neighbours follow each other
+    for (size_t i = first; i < last; ++i) hang(i, hit);
   });
   for (size_t i = 0; i < draft.premises.size(); ++i) {
     if (out.of_premises[i] == no_component) continue;

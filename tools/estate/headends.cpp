@@ -69,11 +69,19 @@ class Cutter {
                            [&](int64_t sum, uint32_t i) { return sum + of(i); });
   }
   void sort_by(std::span<uint32_t> members, int64_t Point::*first, int64_t Point::*second) const {
-    std::sort(members.begin(), members.end(), [&](uint32_t a, uint32_t b) {
-      const Point p = at(a), q = at(b);
-      return std::tie(p.*first, p.*second, draft_.premises[a].name) <
-             std::tie(q.*first, q.*second, draft_.premises[b].name);
+    struct Key {  // small ones side by side: rows of premises lie far apart
+      int64_t first, second;
+      uint32_t member;
+    };
+    std::vector<Key> keys;
+    keys.reserve(members.size());
+    for (const uint32_t m : members) keys.push_back({at(m).*first, at(m).*second, m});
+    std::sort(keys.begin(), keys.end(), [&](const Key& a, const Key& b) {
+      if (a.first != b.first) return a.first < b.first;
+      if (a.second != b.second) return a.second < b.second;
+      return draft_.premises[a.member].name < draft_.premises[b.member].name;
     });
+    for (size_t i = 0; i < keys.size(); ++i) members[i] = keys[i].member;
   }
   int64_t extent(std::span<const uint32_t> sorted, int64_t Point::*axis) const {
     return at(sorted.back()).*axis - at(sorted.front()).*axis;
