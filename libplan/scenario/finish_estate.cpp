@@ -273,6 +273,10 @@ std::vector<uint32_t> canonical(const std::vector<Row>& rows, At at, Name name) 
   return order;
 }
 
+RowPlace row_place(const Spot& spot) {
+  return {spot.line, spot.column, spot.file};
+}
+
 // Rows are given up as soon as their table stands: of a million premises there are never two of each.
 void fill_tables(const Finish& f, Draft& d, Demand& demand, Scenario& into) {
   EstateDraft& e = d.estate;
@@ -281,7 +285,7 @@ void fill_tables(const Finish& f, Draft& d, Demand& demand, Scenario& into) {
   for (const uint32_t i : canonical(
            e.premises, [](const PremisesRow& r) { return r.premises.at; }, premises_name)) {
     demand.premises.add(std::move(e.premises[i].premises));
-    into.premises_places.add(spot_place(f.reading, e.premises[i].spot));
+    into.premises_places.add(row_place(e.premises[i].spot));
   }
   e.premises = {};
   demand.routes.reserve(e.routes.size());
@@ -291,7 +295,7 @@ void fill_tables(const Finish& f, Draft& d, Demand& demand, Scenario& into) {
   };
   for (const uint32_t i : canonical(e.routes, first_point, route_name)) {
     demand.routes.add(std::move(e.routes[i].route));
-    into.route_places.add(spot_place(f.reading, e.routes[i].spot));
+    into.route_places.add(row_place(e.routes[i].spot));
   }
   e.routes = {};
   for (const uint32_t i : canonical(
@@ -300,6 +304,7 @@ void fill_tables(const Finish& f, Draft& d, Demand& demand, Scenario& into) {
   for (const uint32_t i : canonical(
            e.sites, [](const SiteRow& r) { return r.site.at; }, site_name))
     demand.sites.add(std::move(e.sites[i].site));
+  into.row_files = f.reading.file_names;
 }
 
 }  // namespace

@@ -137,6 +137,7 @@ Read read_document(const Files& files, const std::shared_ptr<const Tree>& docume
   note_inline(draft, s);
   if (base) {
     s.demand = base->demand, s.premises_places = base->premises_places, s.route_places = base->route_places;
+    s.row_files = base->row_files;
   } else {
     finish_estate(finish, draft, s);
   }

@@ -47,6 +47,13 @@ struct Edit {
   NodeRef change;  // into Scenario::document
 };
 
+// Where a row was read; the file's name stands once, in Scenario::row_files.
+struct RowPlace {
+  uint32_t line = 0, column = 0;
+  uint16_t file = 0;
+  friend bool operator==(const RowPlace&, const RowPlace&) = default;
+};
+
 struct Scenario {
   Slice<Demand> demand;
   Slice<DuctCatalogue> duct_catalogue;
@@ -62,9 +69,10 @@ struct Scenario {
   Slice<Crews> crews;
   Slice<SiteState> site;
   std::vector<Edit> edits;
-  std::shared_ptr<const Tree> document;      // what was read, with places; not part of what is compared
-  Table<PremisesId, Place> premises_places;  // for diagnostics and findings only
-  Table<RouteId, Place> route_places;
+  std::shared_ptr<const Tree> document;         // what was read, with places; not part of what is compared
+  Table<PremisesId, RowPlace> premises_places;  // for diagnostics and findings only
+  Table<RouteId, RowPlace> route_places;
+  std::vector<std::string> row_files;
   Diagnostics warnings;
 };
 // Slices equal; documents, places and edits are not compared.

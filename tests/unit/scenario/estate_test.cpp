@@ -87,7 +87,7 @@ TEST_CASE("rows of a table are read by the same words, faults name row and field
   CHECK(b.at == Point{30500, -5000});
   CHECK(b.dwellings == 12);
   CHECK(b.connect == Connect::on_order);
-  CHECK(s->premises_places[PremisesId(0u)].file == "premises.csv");
+  CHECK(s->row_files[s->premises_places[PremisesId(0u)].file] == "premises.csv");
 
   const Result<Scenario> bad = read_scenario(
       with_table(from_table(), {{{"name", "A"}, {"at", "10"}},
