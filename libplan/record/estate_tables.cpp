@@ -49,6 +49,9 @@ constexpr Column spans[] = {
     {"crossing", text, "", 0, "special crossing that its route makes; empty = none"},
     {"restricted", text, "", 0, "how the way is restricted; empty = open to all"},
     {"rise", number, "m", 3, "climb from the first node to the second; empty = heights not known"},
+    {"owner", text, "", 0, "whose existing duct it is; empty = own, or a trench"},
+    {"content", text, "", 0, "what an existing duct holds already, as written"},
+    {"hire price", text, "", 0, "of an existing duct, as written; not part of the bill"},
 };
 
 constexpr Column walk_out[] = {

@@ -152,6 +152,8 @@ void write_spans(const Plan& plan, const Sink& sink) {
     rows.text(own && route.crossing.valid() ? demand.crossings[route.crossing] : "");
     rows.text(own ? route.restricted : "");
     climbs(plan, s) ? rows.length(rise(*plan.network, s)) : rows.empty();
+    const bool duct = span.kind == SpanKind::existing_duct;
+    rows.text(duct ? route.owner : "").text(duct ? route.content : "").text(duct ? route.hire_price : "");
     rows.end();
   }
 }

@@ -152,7 +152,16 @@ class Page {
     return fmt::format(", surface {}, cover {}, separation {}, method {}{}", word(route.surface_known),
                        code(route.cover_rule), code(route.separation_rule),
                        route.method.empty() ? "usual" : route.method,
-                       span.kind == SpanKind::street ? to_be_asked(route) : "");
+                       span.kind == SpanKind::street          ? to_be_asked(route)
+                       : span.kind == SpanKind::existing_duct ? duct_facts(route)
+                                                              : "");
+  }
+  static std::string duct_facts(const Route& route) {
+    std::string text;
+    if (!route.owner.empty()) text += "; duct of " + route.owner + ", ask before it is opened";
+    if (!route.content.empty()) text += "; holds " + route.content;
+    if (!route.hire_price.empty()) text += "; hire " + route.hire_price;
+    return text;
   }
   // What nobody may begin without another's leave.
   std::string to_be_asked(const Route& route) const {

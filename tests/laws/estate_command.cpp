@@ -64,6 +64,27 @@ TEST_CASE("a cut of a real town becomes an estate, the same bytes twice, and a p
   CHECK(run_program(scratch, {"check", "--plan", "plan"}).code == 0);
 }
 
+TEST_CASE("an estate in a GeoPackage is planned like the one in files, heights and all") {
+  const Scratch scratch;
+  scratch.write("town.osm.pbf", withy::must_read(cut));
+  CHECK(run_program(scratch, {"estate", "town.osm.pbf", "--out", "a"}).code == 0);
+  CHECK(run_program(scratch, {"estate", "town.osm.pbf", "--geopackage", "--out", "b/a"}).code == 0);
+  auto files = scratch.folder("a"), package = scratch.folder("b/a");
+  CHECK(package.contains("estate.gpkg"));
+  CHECK_FALSE(package.contains("premises.geojson"));
+  CHECK(files.at("estate-report.txt") == package.at("estate-report.txt"));
+  CHECK(run_program(scratch, {"estate", "town.osm.pbf", "--geopackage", "--out", "c/a"}).code == 0);
+  CHECK(scratch.folder("c/a") == package);
+  for (const char* from : {"a", "b/a"})
+    CHECK(run_program(scratch,
+                      {"plan", std::string(from) + "/scenario.yaml", "--out", std::string(from) + "-plan"})
+              .code <= 1);
+  auto one = scratch.folder("a-plan"), other = scratch.folder("b/a-plan");
+  for (auto* plan : {&one, &other})
+    for (const char* name : {"scenario.yaml", "sources.csv", "contents.csv"}) plan->erase(name);
+  CHECK(one == other);
+}
+
 TEST_CASE("the estate's components and its unreached premises are those of the planner's network") {
   const Scratch scratch;
   scratch.write("town.osm.pbf", withy::must_read(cut));

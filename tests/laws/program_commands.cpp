@@ -12,7 +12,7 @@ TEST_CASE("check says what a scenario holds, and prints it as used: the print is
   const Ended e = run_program(scratch, {"check", "row.yaml"});
   CHECK(e.code == 0);
   CHECK(e.error == "");
-  CHECK(e.output == "row.yaml: well formed; 3 premises, 1 routes, 1 headends, 0 sites, 2 edits\n");
+  CHECK(e.output == "row.yaml: well formed; 3 premises, 1 route, 1 headend, 0 sites, 2 edits\n");
   const Ended used = run_program(scratch, {"check", "row.yaml", "--effective"});
   CHECK(used.code == 0);
   CHECK(used.error == "");

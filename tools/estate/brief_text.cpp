@@ -70,7 +70,10 @@ std::string brief_text(const DraftedEstate& estate, const EstateBrief& brief) {
   text += "estate:\n  coordinates: metres\n";
   if (!estate.draft.plane.empty())
     text += fmt::format("  reference system: {}\n", yaml_text(estate.draft.plane));
-  text += fmt::format("  premises: premises{}\n  routes: routes{}\n", tables, tables);
+  if (brief.geopackage)
+    text += "  premises: estate.gpkg  # its layers premises and routes\n  routes: estate.gpkg\n";
+  else
+    text += fmt::format("  premises: premises{}\n  routes: routes{}\n", tables, tables);
   text +=
       "  # Rule out single routes, or leave out premises, by name and with a reason:\n"
       "  # forbid: {routes: {name of a route: {why: who fixed it, and why}}}\n"

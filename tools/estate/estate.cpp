@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "estate/elevation.h"
+#include "estate/estate_rows.h"
 #include "estate/osm_map.h"
 
 namespace withy {
@@ -84,6 +85,7 @@ plan::Result<DrawnEstate> draw_estate(const Map& map, const EstateRules& rules, 
   run.tell("headends", 0);
   estate.components = components_of(draft, run);
   propose_headends(draft, estate.components, rules.headends);
+  remark_clamped(draft, plane);
   remark_unreached(draft, estate.components, [&plane](plan::Point p) { return plane.inverse(p); });
   run.tell("headends", 1);
   return plan::good(std::move(estate));

@@ -2,44 +2,16 @@
 
 #include <fmt/core.h>
 
-#include <algorithm>
-#include <array>
 #include <filesystem>
+#include <fstream>
 
-#include "base/text.h"
+#include "estate/estate_package.h"
+#include "estate/estate_rows.h"
 
 namespace withy {
 namespace {
 
 constexpr size_t most_geojson_premises = 100'000;
-constexpr int most_dwellings = 2000;                   // that the scenario lets one premises state
-constexpr double least_bore = 10, largest_bore = 500;  // mm, likewise
-
-std::string metres_with_unit(int64_t mm) {
-  return mm == 0 ? std::string() : metres_of(mm) + " m";
-}
-
-std::string said(Known known) {
-  constexpr std::string_view words[] = {"assumed", "mapped", "surveyed"};
-  return std::string(words[static_cast<size_t>(known)]);
-}
-
-std::string position(const std::optional<plan::Point>& p) {
-  return p ? metres_of(p->x) + ' ' + metres_of(p->y) : std::string();
-}
-
-// What a duct adds to its row: kind, bore, state, content, owner, hire price.
-std::array<std::string, 6> duct_values(const MapDuct* duct) {
-  if (!duct) return {};
-  constexpr std::string_view states[] = {"unproven", "proven", "blocked"};
-  const double bore = std::clamp(duct->bore_millimetres, least_bore, largest_bore);
-  return {"existing duct",
-          plan::shortest(bore) + " mm",
-          std::string(states[static_cast<size_t>(duct->state)]),
-          duct->content,
-          duct->owner,
-          duct->hire_price};
-}
 
 std::string_view kind_word(RemarkKind kind) {
   constexpr std::string_view words[] = {"repaired", "left out", "doubtful"};
@@ -60,76 +32,15 @@ std::string id_text(const Map& map, const MapId& id) {
 }
 
 void write_premises(const Draft& draft, TableKind kind, const plan::Sink& sink) {
-  EstateTable table(sink, kind,
-                    {{"name"},
-                     {"street"},
-                     {"dwellings", true},
-                     {"drop from", false, true},
-                     {"boundary"},
-                     {"boundary known"},
-                     {"indoor"},
-                     {"building point"},
-                     {"riser"},
-                     {"entry known"},
-                     {"dwellings known"}},
+  EstateTable table(sink, kind, {premises_columns().begin(), premises_columns().end()},
                     {draft.plane, "", false});
-  for (const DraftPremises& p : draft.premises) {
-    const std::array<std::string, 11> values{p.name,
-                                             p.street,
-                                             std::to_string(std::clamp(p.dwellings, 1, most_dwellings)),
-                                             position(p.drop_from),
-                                             metres_with_unit(p.boundary),
-                                             p.boundary > 0 ? said(p.boundary_known) : "",
-                                             metres_with_unit(p.indoor),
-                                             p.building_point ? "yes" : "",
-                                             p.building_point ? metres_with_unit(p.riser) : "",
-                                             said(p.entry_known),
-                                             said(p.dwellings_known)};
-    table.point(values, p.at);
-  }
+  for (const DraftPremises& p : draft.premises) table.point(values_of(p), p.at);
   table.end();
 }
 
 void write_routes(const Draft& draft, TableKind kind, const plan::Sink& sink) {
-  EstateTable table(sink, kind,
-                    {{"name"},
-                     {"street"},
-                     {"surface"},
-                     {"surface known"},
-                     {"method"},
-                     {"drops"},
-                     {"level", true},
-                     {"restricted"},
-                     {"crossing"},
-                     {"forbidden"},
-                     {"kind"},
-                     {"bore"},
-                     {"state"},
-                     {"content"},
-                     {"owner"},
-                     {"hire price"}},
-                    {draft.plane, "", true});
-  for (const DraftRoute& r : draft.routes) {
-    const bool duct = r.duct != nullptr;
-    const auto [of_kind, bore, state, content, owner, hire] = duct_values(r.duct);
-    const std::array<std::string, 16> values{r.name,
-                                             r.street,
-                                             duct ? "" : r.surface,
-                                             duct ? "" : said(r.surface_known),
-                                             r.method,
-                                             r.drops || duct ? "" : "no",
-                                             r.level == 0 ? "" : std::to_string(r.level),
-                                             r.restricted ? "private or restricted, as mapped" : "",
-                                             r.crossing,
-                                             r.forbidden,
-                                             of_kind,
-                                             bore,
-                                             state,
-                                             content,
-                                             owner,
-                                             hire};
-    table.line(values, r.line, r.heights);
-  }
+  EstateTable table(sink, kind, {route_columns().begin(), route_columns().end()}, {draft.plane, "", true});
+  for (const DraftRoute& r : draft.routes) table.line(values_of(r), r.line, r.heights);
   table.end();
 }
 
@@ -173,10 +84,33 @@ std::string licence_text(const Map& map) {
   return text;
 }
 
+namespace {
+
+void write_tables(const Draft& draft, OutputFolder& out) {
+  const TableKind kind = table_kind(draft.premises.size());
+  write_premises(draft, kind, out.file(fmt::format("premises{}", ending(kind))));
+  write_routes(draft, kind, out.file(fmt::format("routes{}", ending(kind))));
+}
+
+// The library writes a file of its own; the folder takes it over, so that it counts among its contents.
+void write_package(const Draft& draft, const EstateBrief& brief, OutputFolder& out) {
+  const std::filesystem::path made = out.working() / "estate.gpkg.part";
+  write_estate_package(draft, brief.start + "T00:00:00.000Z", made);
+  const plan::Sink sink = out.file("estate.gpkg");
+  std::ifstream in(made, std::ios::binary);
+  std::string block(size_t{1} << 20, '\0');
+  while (in.read(block.data(), static_cast<std::streamsize>(block.size())) || in.gcount() > 0)
+    sink(std::string_view(block).substr(0, static_cast<size_t>(in.gcount())));
+  std::filesystem::remove(made);
+}
+
+}  // namespace
+
 void write_estate(const DraftedEstate& estate, const EstateBrief& brief, OutputFolder& out) {
-  const TableKind kind = table_kind(estate.draft.premises.size());
-  write_premises(estate.draft, kind, out.file(fmt::format("premises{}", ending(kind))));
-  write_routes(estate.draft, kind, out.file(fmt::format("routes{}", ending(kind))));
+  if (brief.geopackage)
+    write_package(estate.draft, brief, out);
+  else
+    write_tables(estate.draft, out);
   out.write("scenario.yaml", brief_text(estate, brief));
   out.write("estate-report.txt", report_text(estate, brief));
   write_walk_out(estate, out.file("estate-walk-out.csv"));

@@ -1,6 +1,7 @@
 // The estate folder that `withy estate` leaves: ready to edit, to open in a GIS, and to plan.
 //
-//   premises.*, routes.*      the estate in the scenario's own words (EstateTable)
+//   premises.*, routes.*      the estate in the scenario's own words (EstateTable), or both as layers of
+//                             estate.gpkg where that is asked for
 //   scenario.yaml             a commented brief that names them: headends proposed, start date to be set
 //   estate-report.txt         what was read, repaired, left out and doubtful; what the plan will rest on
 //   estate-walk-out.csv       street by street what to look at on site, most of it first
@@ -27,6 +28,7 @@ struct EstateBrief {
   std::string ratio = "1:32";        // of the split at the cabinet
   std::string start = "2027-03-01";  // to be set by the designer; no clock is read
   HeadendRules headends = {};
+  bool geopackage = false;  // the tables as layers of one file
 };
 
 struct DraftedEstate {

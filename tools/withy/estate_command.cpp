@@ -15,7 +15,7 @@ namespace {
 struct Options {
   std::vector<std::string> sources, elevation;
   std::string out, mapping, street_model = "centre-line", crossings = "priced";
-  bool roads_only = false, metres = false;
+  bool roads_only = false, metres = false, geopackage = false;
   double own_street_factor = 2.0;
   HeadendRules headends;
 };
@@ -37,6 +37,7 @@ EstateBrief brief_of(const Options& options) {
   brief.name = std::filesystem::absolute(options.out).lexically_normal().filename().string();
   if (brief.name.empty()) brief.name = "estate";
   brief.headends = options.headends;
+  brief.geopackage = options.geopackage;
   return brief;
 }
 
@@ -79,6 +80,7 @@ void add_estate(CLI::App& app, int& code) {
                    "map files: .osm.pbf, .osm, .osm.gz, .osm.bz2, .gpkg, .shp, .geojson, .geojsonl")
       ->required();
   command->add_option("--out", o->out, "folder to write")->required();
+  command->add_flag("--geopackage", o->geopackage, "premises and routes as layers of estate.gpkg");
   command->add_option("--mapping", o->mapping, "YAML file that says which field of a vector source is what");
   command->add_option("--elevation", o->elevation, "rasters of heights: .hgt, .hgt.zip, .tif");
   command->add_flag("--metres", o->metres, "sources that name no system are in metres of some plane");

@@ -8,6 +8,8 @@
 #include <nlohmann/json.hpp>
 
 #include "base/text.h"
+#include "estate/estate_rows.h"
+#include "estate/plane.h"
 #include "files/tables.h"
 
 using namespace withy;
@@ -212,4 +214,24 @@ TEST_CASE("the walk-out begins where most is assumed") {
   REQUIRE(lines.size() >= 3);
   CHECK(lines[1].starts_with("Mill Lane,150,50,0,1,"));
   CHECK(lines[2].starts_with("Far Lane,80,80,80,0,1,"));
+}
+
+TEST_CASE("what the scenario does not take is written as the nearest that it takes, and told") {
+  Draft draft;
+  MapDuct duct;
+  duct.bore_millimetres = 900;
+  draft.premises.resize(2);
+  draft.premises[0].dwellings = 2500;
+  draft.premises[1].dwellings = 2000;
+  draft.routes.resize(1);
+  draft.routes[0].line = {{0, 0}, {1000, 0}};
+  draft.routes[0].duct = &duct;
+  CHECK(values_of(draft.premises[0])[2] == "2000");
+  CHECK(values_of(draft.routes[0])[11] == "500 mm");
+  Map map;
+  map.geographic = false;
+  remark_clamped(draft, plane_of(map));
+  REQUIRE(draft.remarks.size() == 2);
+  CHECK(draft.remarks[0].detail == "2500 dwellings, written as 2000");
+  CHECK(draft.remarks[1].detail == "900 mm, written as 500 mm");
 }
