@@ -26,7 +26,7 @@ TableKind table_kind(size_t premises) {
 
 std::string id_text(const Map& map, const MapId& id) {
   constexpr std::string_view kinds[] = {"node", "way", "relation", "feature"};
-  const std::string text = fmt::format("{} {}", kinds[static_cast<size_t>(id.kind)], id.number);
+  std::string text = fmt::format("{} {}", kinds[static_cast<size_t>(id.kind)], id.number);
   if (map.sources.size() < 2 || id.source >= map.sources.size()) return text;
   return text + " of " + std::filesystem::path(map.sources[id.source].path).filename().string();
 }
