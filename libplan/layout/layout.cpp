@@ -7,10 +7,12 @@
 #include "layout/assemble.h"
 #include "layout/drafting.h"
 #include "layout/serving.h"
-#include "solve/steiner.h"
+#include "solve/steiner_solve.h"
 
 namespace plan {
 namespace {
+
+constexpr size_t closely_bounded = 50'000;  // spans: below, the engine's own bound is worth its seconds
 
 Length route_length(const Network& network, std::span<const SpanId> route) {
   Length sum;
@@ -112,8 +114,12 @@ void set_costs(const LayoutInput& in, const Table<SpanId, uint8_t>& open, Layout
     if (layout.drops[p].valid()) terminals.push_back(in.network.premises_nodes[p].value);
   for (NodeId n : in.network.headend_nodes)
     if (n.valid()) roots.push_back(n.value);
-  const SteinerBound bound = steiner_bound(steiner_graph(in.network.at.size(), edges), terminals, roots);
+  const SteinerGraph graph = steiner_graph(in.network.at.size(), edges);
+  const SteinerBound bound = steiner_bound(graph, terminals, roots);
   layout.trench_bound = {bound.bound};
+  if (edges.size() < closely_bounded)
+    layout.trench_bound.cents =
+        std::max(bound.bound, steiner_solve_forest(graph, terminals, roots, {}).bound);
   layout.forced_cost = {bound.forced};
   PLAN_CHECK(layout.trench_bound <= layout.trench_cost);
 }

@@ -63,6 +63,11 @@ struct SteinerForest {
 SteinerForest steiner_forest(const SteinerGraph& graph, std::span<const uint32_t> terminals,
                              std::span<const uint32_t> roots);
 
+// The forest of chosen edges (1 by edge), without dead ends: they hang on the roots and close no circle.
+// `unreached` are the terminals that they do not join.
+SteinerForest oriented_forest(const SteinerGraph& graph, std::span<const uint8_t> chosen,
+                              std::span<const uint32_t> terminals, std::span<const uint32_t> roots);
+
 struct SteinerBound {
   int64_t bound = 0;     // no forest is cheaper; includes `forced`
   int64_t forced = 0;    // cost of edges that every forest has: terminals and dead ends of degree 1

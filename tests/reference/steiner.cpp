@@ -1,6 +1,6 @@
 // Open Steiner instances with proven optima: SteinLib B and C (Beasley) and VIENNA (Leitner, Ljubić,
 // Luipersbeck, Prossegger, Resch 2014; optima Polzin & Vahdati Daneshmand 2014), read in place.
-#include "solve/steiner.h"
+#include "solve/steiner_solve.h"
 
 #include <doctest/doctest.h>
 
@@ -14,6 +14,7 @@ using namespace plan;
 namespace {
 
 struct Instance {
+  SteinerProblem problem;
   SteinerGraph graph;
   std::vector<uint32_t> terminals;
 };
@@ -24,7 +25,7 @@ bool read_instance(const std::string& file, Instance& out) {
     MESSAGE("left out: " << file << " is not there");
     return false;
   }
-  std::vector<SteinerEdge> edges;
+  std::vector<SteinerEdge>& edges = out.problem.edges;
   size_t nodes = 0;
   for (std::string line, word; std::getline(in, line);) {
     std::istringstream row(line);
@@ -36,6 +37,8 @@ bool read_instance(const std::string& file, Instance& out) {
     if (word == "T" && row >> a) out.terminals.push_back(a - 1);
   }
   out.graph = steiner_graph(nodes, edges);
+  out.problem.terminal.assign(nodes, 0);
+  for (uint32_t t : out.terminals) out.problem.terminal[t] = 1;
   return true;
 }
 
@@ -85,4 +88,40 @@ TEST_CASE("VIENNA: bound within 1 % (I) and 2 % (GEO) under the optimum") {
   check_against_optimum({"vienna-i/I052.stp", 13309487}, 0.99);
   check_against_optimum({"vienna-i/I004.stp", 279512692}, 0.99);
   check_against_optimum({"vienna-geo/G207.stp", 2265834}, 0.98);
+}
+
+namespace {
+
+// Every instance of a family: the bound under the proven optimum, the tree at most so far above it.
+void solve_family(const std::string& family, SteinerEffort effort, double most_percent) {
+  std::ifstream known(std::string(WITHY_REFERENCE_DATA) + "/stp/known_optima.tsv");
+  if (!known) {
+    MESSAGE("left out: known_optima.tsv is not there");
+    return;
+  }
+  for (std::string line; std::getline(known, line);) {
+    if (!line.starts_with(family + "/")) continue;
+    std::istringstream row(line);
+    std::string file;
+    int64_t nodes = 0, edges = 0, terminals = 0, optimum = 0;
+    row >> file >> nodes >> edges >> terminals >> optimum;
+    Instance i;
+    if (!read_instance(file, i)) continue;
+    CAPTURE(file);
+    const SteinerAnswer a = steiner_solve(i.problem, {effort, -1, {}});
+    CHECK(a.bound <= optimum);
+    CHECK(a.tree.cost >= optimum);
+    const double percent = 100.0 * static_cast<double>(a.tree.cost - optimum) / static_cast<double>(optimum);
+    CHECK(percent <= most_percent);
+  }
+}
+
+}  // namespace
+
+// What the engine reached when these were written, rounded up.
+TEST_CASE("engine: SteinLib B all optimal, C within 2 %, Vienna I within 0.4 %, GEO within 1.5 %") {
+  solve_family("steinlib-B", SteinerEffort::normal, 0);
+  solve_family("steinlib-C", SteinerEffort::normal, 2);
+  solve_family("vienna-i", SteinerEffort::normal, 0.4);
+  solve_family("vienna-geo", SteinerEffort::normal, 1.5);
 }

@@ -1,9 +1,12 @@
 // withy-bench: measurements, never part of a test's verdict.
 #include <CLI/CLI.hpp>
 #include <functional>
+#include <map>
+#include <string>
 
 #include "bench/ladder.h"
 #include "bench/maps.h"
+#include "bench/steiner.h"
 
 namespace {
 
@@ -46,6 +49,21 @@ int main(int argc, char** argv) {
   CLI::App* growth = map_command(app, "growth", "the estate of shares of a map, and the exponent", sources);
   growth->add_option("--premises", rungs, "rungs")->delimiter(',')->check(CLI::Range(10, 2000000));
   growth->callback([&] { code = withy::map_growth(sources, rungs); });
+
+  withy::SteinerMeasure steiner;
+  using plan::SteinerEffort;
+  const std::map<std::string, SteinerEffort> efforts{{"quick", SteinerEffort::quick},
+                                                     {"normal", SteinerEffort::normal},
+                                                     {"thorough", SteinerEffort::thorough}};
+  CLI::App* tree = app.add_subcommand("steiner", "one .stp file: value, lower bound, seconds, steps");
+  tree->add_option("file", steiner.file, "SteinLib or PACE flavour")->required();
+  tree->add_option("--effort", steiner.effort, "quick, normal or thorough")
+      ->transform(CLI::CheckedTransformer(efforts));
+  tree->add_option("--seconds", steiner.seconds, "go on so long")->check(CLI::Range(0.0, 1e6));
+  tree->add_option("--steps", steiner.steps, "repeat a run: so many steps at most");
+  tree->add_option("--threads", threads, "one is used")->check(CLI::Range(1, 64));
+  tree->add_flag("--plain", steiner.plain, "the plain shortest-path heuristic alone");
+  tree->callback([&] { code = withy::measure_steiner(steiner); });
 
   CLI11_PARSE(app, argc, argv);
   return code;
