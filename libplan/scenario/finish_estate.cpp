@@ -287,7 +287,7 @@ void fill_tables(const Finish& f, Draft& d, Demand& demand, Scenario& into) {
     demand.premises.add(std::move(e.premises[i].premises));
     into.premises_places.add(row_place(e.premises[i].spot));
   }
-  e.premises = {};
+  e.premises = decltype(e.premises)();  // `= {}` would keep the room
   demand.routes.reserve(e.routes.size());
   into.route_places.reserve(e.routes.size());
   const auto first_point = [](const RouteRow& r) {
@@ -297,7 +297,7 @@ void fill_tables(const Finish& f, Draft& d, Demand& demand, Scenario& into) {
     demand.routes.add(std::move(e.routes[i].route));
     into.route_places.add(row_place(e.routes[i].spot));
   }
-  e.routes = {};
+  e.routes = decltype(e.routes)();
   for (const uint32_t i : canonical(
            d.headends, [](const HeadendRow& r) { return r.headend.at; }, headend_name))
     demand.headends.add(std::move(d.headends[i].headend));

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <functional>
+#include <numeric>
+#include <tuple>
 #include <utility>
 
 #include "base/check.h"
@@ -11,6 +13,18 @@ namespace {
 
 constexpr uint32_t none = steiner_none;
 constexpr int64_t far = INT64_MAX;
+
+// By their nodes, then cost: whatever order they are given in, the same is done with them.
+std::vector<uint32_t> by_ends(const std::vector<SteinerEdge>& edges) {
+  std::vector<uint32_t> order(edges.size());
+  std::iota(order.begin(), order.end(), 0u);
+  const auto key = [&](uint32_t i) {
+    const SteinerEdge& e = edges[i];
+    return std::tuple(std::min(e.from, e.to), std::max(e.from, e.to), e.cost, i);
+  };
+  std::sort(order.begin(), order.end(), [&](uint32_t i, uint32_t j) { return key(i) < key(j); });
+  return order;
+}
 
 }  // namespace
 
@@ -22,10 +36,10 @@ SteinerReduction::SteinerReduction(const SteinerProblem& problem)
       distance_(problem.nodes(), far) {
   for (uint8_t t : terminal_) terminals_ += t;
   edges_.reserve(problem.edges.size());
-  for (uint32_t i = 0; i < problem.edges.size(); ++i) {
-    parts_.push_back({i, none});
+  for (uint32_t i = 0; i < problem.edges.size(); ++i) parts_.push_back({i, none});
+  for (const uint32_t i : by_ends(problem.edges)) {
     const SteinerEdge& e = problem.edges[i];
-    if (e.cost >= 0 && e.from != e.to) add(e.from, e.to, e.cost, i);
+    if (e.cost >= 0 && e.from != e.to) add(std::min(e.from, e.to), std::max(e.from, e.to), e.cost, i);
   }
   for (uint32_t v = 0; v < at_.size(); ++v) ask(v);
 }

@@ -168,6 +168,7 @@ class VectorReader {
 
 template <class T>
 void move_to(std::vector<T>& from, std::vector<T>& to) {
+  if (to.empty()) return to.swap(from);
   to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
 }
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cctype>
 #include <filesystem>
+#include <future>
 #include <utility>
 
 namespace withy {
@@ -79,19 +80,29 @@ void must_end_in_an_object(const std::string& path) {
   if (last != '}') bad("the file ends inside its last line");
 }
 
-void open_file(GisSource& source, const Inner& inner) {
+// Beside the library, which reads the file through once to open it.
+std::future<void> ends_in_an_object(const std::string& path) {
+  return std::async(std::launch::async, [path] {
+    const Heard heard;
+    must_end_in_an_object(path);
+  });
+}
+
+void open_file(GisSource& source, const Inner& inner, bool whole) {
   const Format& format = format_of(inner.name.empty() ? source.path : inner.name);
   const bool packed = inner.path.starts_with("/vsi");
   Heard heard;
   std::string path = inner.path;
+  std::future<void> end;
   if (std::string_view(format.driver) == "GPKG" && packed) path = unpacked(source, path);
   if (std::string_view(format.driver) == "GeoJSONSeq") {
-    must_end_in_an_object(path);
+    if (whole) end = ends_in_an_object(path);
     path = "GeoJSONSeq:" + path;
   }
   const char* const drivers[] = {format.driver, nullptr};
   GDALDatasetUniquePtr file(
       GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR, drivers));
+  if (end.valid()) end.get();
   const std::string where = inner.name.empty() ? "" : "'" + inner.name + "' in the archive: ";
   if (!file || heard.failed())
     bad(where + "no " + format.driver + " file, or a damaged one" +
@@ -161,13 +172,13 @@ GisSource::~GisSource() {
   for (const std::string& copy : in_memory) VSIUnlink(copy.c_str());
 }
 
-std::unique_ptr<GisSource> open_source(const std::string& path) {
+std::unique_ptr<GisSource> open_source(const std::string& path, bool whole) {
   auto source = std::make_unique<GisSource>();
   source->path = path;
   std::vector<std::string> endings;
   for (const Format& format : formats) endings.push_back(format.ending);
   if (!lower(path).ends_with(".zip")) format_of(path);
-  for (const Inner& inner : inner_files(path, endings)) open_file(*source, inner);
+  for (const Inner& inner : inner_files(path, endings)) open_file(*source, inner, whole);
   const Heard heard;
   describe(*source);
   if (heard.failed()) bad(heard.first());
@@ -231,7 +242,7 @@ bool next_block(GisSource& source) {
 }
 
 int64_t count_features_of(const std::string& path) {
-  const auto source = open_source(path);
+  const auto source = open_source(path, false);
   Heard heard;
   int64_t count = 0;
   for (OpenLayer& opened : source->layers) {

@@ -48,7 +48,8 @@ struct withy::GisSource {
 
 namespace withy {
 
-std::unique_ptr<GisSource> open_source(const std::string& path);
+// `whole`: a file of lines is first held to end in one, which the library does not check.
+std::unique_ptr<GisSource> open_source(const std::string& path, bool whole = true);
 void begin_layer(GisSource& source, size_t index, std::vector<int32_t> fields, GisPlaces places);
 // False at the end.
 bool next_block(GisSource& source);
