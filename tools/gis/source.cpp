@@ -39,7 +39,7 @@ std::string unpacked(GisSource& source, const std::string& packed) {
   constexpr size_t most = size_t{2} << 30;
   VSILFILE* in = VSIFOpenL(packed.c_str(), "rb");
   if (!in) bad("cannot be unpacked");
-  const std::string copy = "/vsimem/withy-" + std::to_string(reinterpret_cast<uintptr_t>(&source)) + "-" +
+  std::string copy = "/vsimem/withy-" + std::to_string(reinterpret_cast<uintptr_t>(&source)) + "-" +
                            std::to_string(source.in_memory.size()) + ".gpkg";
   VSILFILE* out = VSIFOpenL(copy.c_str(), "wb");
   source.in_memory.push_back(copy);
@@ -117,7 +117,7 @@ void open_file(GisSource& source, const Inner& inner, bool whole) {
 
 // A stem "town" where the driver names a layer after a prefix or after nothing.
 std::string layer_name(const GisSource& source, const OpenLayer& layer, bool only) {
-  const std::string name = layer.layer->GetName();
+  std::string name = layer.layer->GetName();
   const std::string file =
       std::filesystem::path(layer.file.empty() ? source.path : layer.file).filename().string();
   const std::string low = lower(without(file, ".gz"));
