@@ -40,7 +40,7 @@ std::string unpacked(GisSource& source, const std::string& packed) {
   VSILFILE* in = VSIFOpenL(packed.c_str(), "rb");
   if (!in) bad("cannot be unpacked");
   std::string copy = "/vsimem/withy-" + std::to_string(reinterpret_cast<uintptr_t>(&source)) + "-" +
-                           std::to_string(source.in_memory.size()) + ".gpkg";
+                     std::to_string(source.in_memory.size()) + ".gpkg";
   VSILFILE* out = VSIFOpenL(copy.c_str(), "wb");
   source.in_memory.push_back(copy);
   std::vector<char> bytes(1u << 20);
